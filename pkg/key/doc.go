@@ -1,0 +1,2 @@
+// Package key models keys, modes and scales as they are spelled.
+package key
