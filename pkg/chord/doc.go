@@ -1,0 +1,2 @@
+// Package chord models chords and reads and prints their symbols.
+package chord
