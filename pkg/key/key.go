@@ -33,18 +33,6 @@ func (k Key) Mode() Mode { return k.mode }
 // IsMinor reports whether the tonic carries a minor third.
 func (k Key) IsMinor() bool { return k.mode.IsMinor() }
 
-// Signature counts the sharps (positive) or flats (negative) of the key
-// signature: 3 for A major, -3 for C minor, 0 for D dorian. Beyond 7 the key is
-// theoretical: no signature is printed for it, G# major has 8 sharps (one of
-// them double) and Fb major 8 flats. [Key.Simplify] gives the key that is
-// written instead. An invalid key has none.
-func (k Key) Signature() int {
-	if !k.IsValid() {
-		return 0
-	}
-	return k.tonic.Fifths() + modes[k.mode].fifths
-}
-
 // Relative is the key with the same signature: the relative minor of a major
 // key, the relative major of any other.
 func (k Key) Relative() Key {
@@ -82,6 +70,27 @@ func (k Key) Sounds(l Key) bool {
 	return k.mode == l.mode && k.tonic.Sounds(l.tonic)
 }
 
+// Related are the closely related keys: the major and minor keys whose
+// signatures differ by one sharp or flat at most, k itself left out. They come
+// by signature: the same first, then a fifth up, then a fifth down, major
+// before minor. A major or minor key has five (Hutchinson, Music Theory for the
+// 21st-Century Classroom, §22.3), a key in another mode six.
+func (k Key) Related() []Key {
+	if !k.IsValid() {
+		return nil
+	}
+	related := make([]Key, 0, 6)
+	for _, step := range [...]int{0, 1, -1} {
+		major := Key{pitch.At(k.Signature() + step), Major}
+		for _, l := range [...]Key{major, major.Relative()} {
+			if l != k {
+				related = append(related, l)
+			}
+		}
+	}
+	return related
+}
+
 // String is the key's name, "Eb major"; "invalid key" for the zero value.
 func (k Key) String() string {
 	if !k.IsValid() {
@@ -113,12 +122,13 @@ func (k *Key) UnmarshalText(text []byte) (err error) {
 
 // Parse reads a key: a tonic in upper case and the name of a mode as
 // [ParseMode] reads it, with or without a space between them. A tonic alone is
-// major: "Eb major", "F# minor", "D dorian", "Eb", "Ebm", "F#min".
+// major: "Eb major", "F# minor", "D dorian", "Eb", "Ebm", "F#min". A tonic in
+// lower case is refused, since c alone means C minor to some and C major to
+// others.
 func Parse(s string) (Key, error) {
-	start := len(s) - len(strings.TrimLeft(s, " \t"))
-	tonic, rest, err := pitch.Scan(s[start:])
+	tonic, rest, err := scanTonic(s)
 	if err != nil {
-		return Key{}, pitch.Within(err, s, start)
+		return Key{}, err
 	}
 	if strings.TrimSpace(rest) == "" {
 		return Key{tonic, Major}, nil

@@ -28,13 +28,14 @@ var modes = [...]struct {
 	names  []string
 	fifths int
 	minor  bool // a minor third above the tonic
+	scale  ScaleKind
 }{
-	Major:      {names: []string{"major", "maj", "ionian", "ion"}, fifths: 0},
-	Minor:      {names: []string{"minor", "min", "aeolian", "aeo"}, fifths: -3, minor: true},
-	Dorian:     {names: []string{"dorian", "dor"}, fifths: -2, minor: true},
-	Phrygian:   {names: []string{"phrygian", "phr"}, fifths: -4, minor: true},
-	Lydian:     {names: []string{"lydian", "lyd"}, fifths: 1},
-	Mixolydian: {names: []string{"mixolydian", "mix"}, fifths: -1},
+	Major:      {names: []string{"major", "maj", "ionian", "ion"}, fifths: 0, scale: MajorScale},
+	Minor:      {names: []string{"minor", "min", "aeolian", "aeo"}, fifths: -3, minor: true, scale: NaturalMinorScale},
+	Dorian:     {names: []string{"dorian", "dor"}, fifths: -2, minor: true, scale: DorianScale},
+	Phrygian:   {names: []string{"phrygian", "phr"}, fifths: -4, minor: true, scale: PhrygianScale},
+	Lydian:     {names: []string{"lydian", "lyd"}, fifths: 1, scale: LydianScale},
+	Mixolydian: {names: []string{"mixolydian", "mix"}, fifths: -1, scale: MixolydianScale},
 }
 
 // IsValid reports whether m is one of the modes above.
@@ -42,6 +43,15 @@ func (m Mode) IsValid() bool { return m >= Major && m <= Mixolydian }
 
 // IsMinor reports whether the mode has a minor third: minor, dorian, phrygian.
 func (m Mode) IsMinor() bool { return m.IsValid() && modes[m].minor }
+
+// Scale is the mode's scale; for minor the natural one. It is 0 if the mode is
+// invalid.
+func (m Mode) Scale() ScaleKind {
+	if !m.IsValid() {
+		return 0
+	}
+	return modes[m].scale
+}
 
 // String is the mode's name, "major"; "invalid mode" for others.
 func (m Mode) String() string {
@@ -78,10 +88,10 @@ func (m *Mode) UnmarshalText(text []byte) (err error) {
 func ParseMode(s string) (Mode, error) {
 	word := strings.TrimSpace(s)
 	switch word {
-	case "m":
-		return Minor, nil
 	case "M":
 		return Major, nil
+	case "m":
+		return Minor, nil
 	}
 	for m := Major; m.IsValid(); m++ {
 		for _, name := range modes[m].names {
@@ -90,9 +100,25 @@ func ParseMode(s string) (Mode, error) {
 			}
 		}
 	}
-	return 0, &pitch.SyntaxError{
+	e := &pitch.SyntaxError{
 		Input:  s,
-		Offset: len(s) - len(strings.TrimLeft(s, " \t")),
+		Offset: indent(s),
 		Msg:    "expected a mode: major, minor, dorian, phrygian, lydian or mixolydian",
+		Hint:   near(fold(word), modeNames),
+	}
+	if kind, ok := scaleByName[fold(word)]; ok {
+		e.Hint = kind.String() + " is a scale, not the mode of a key"
+	}
+	return 0, e
+}
+
+// modeNames yields every name that is read, with the canonical one.
+func modeNames(yield func(name, canonical string) bool) {
+	for m := Major; m.IsValid(); m++ {
+		for _, name := range modes[m].names {
+			if !yield(name, m.String()) {
+				return
+			}
+		}
 	}
 }
