@@ -1,0 +1,121 @@
+package chart
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"unicode/utf8"
+)
+
+// MaxErrors is how many faults of one chart are told.
+const MaxErrors = 1000
+
+// ErrTooLong is what the fault of a chart beyond [MaxPlayedBars] or
+// [MaxPlayedChords] wraps.
+var ErrTooLong = errors.New("the chart is too long")
+
+// Error is a fault of a chart.
+type Error struct {
+	Bar          int    // number of the bar
+	BarIndex     int    // its place in Chart.Bars; -1: the fault lies in no bar
+	Chord        int    // place of the chord in its bar; -1: the fault lies in no chord
+	Symbol       string // of the chord, or the mark as written; may be empty
+	SymbolOffset int    // bytes into Symbol where the fault begins
+	Line         int    // from 1; 0: the chart was not read from text
+	Column       int    // from 1, in code points
+	Offset       int    // from 0, in bytes
+	Msg          string // what is wrong, in lower case
+	Hint         string // what would be right; may be empty
+	cause        error
+}
+
+// Error says where the fault is, what is wrong and what would be right:
+//
+//	bar 3, line 2, column 9: expected a note name A to G in "H7" (B is written B)
+func (e *Error) Error() string {
+	var b strings.Builder
+	if e.BarIndex >= 0 {
+		fmt.Fprintf(&b, "bar %d", e.Bar)
+	}
+	if e.Line > 0 {
+		if b.Len() > 0 {
+			b.WriteString(", ")
+		}
+		fmt.Fprintf(&b, "line %d, column %d", e.Line, e.Column)
+	}
+	if b.Len() > 0 {
+		b.WriteString(": ")
+	}
+	b.WriteString(e.Msg)
+	if e.Symbol != "" {
+		fmt.Fprintf(&b, " in %q", e.Symbol)
+	}
+	if e.Hint != "" {
+		fmt.Fprintf(&b, " (%s)", e.Hint)
+	}
+	return b.String()
+}
+
+// Unwrap is the parser's own error where a symbol, key, meter or number of
+// beats was not understood, [ErrTooLong] where that is the fault, else nil.
+func (e *Error) Unwrap() error { return e.cause }
+
+// ErrorList is all faults of a chart, at most [MaxErrors], in the order in
+// which they stand in it.
+type ErrorList []*Error
+
+// Error says the faults one a line, at most ten.
+func (l ErrorList) Error() string {
+	const most = 10
+	var b strings.Builder
+	for i, e := range l {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		if i == most {
+			fmt.Fprintf(&b, "and %d more", len(l)-most)
+			break
+		}
+		b.WriteString(e.Error())
+	}
+	return b.String()
+}
+
+// Unwrap gives errors.Is and errors.As the single faults.
+func (l ErrorList) Unwrap() []error {
+	errs := make([]error, len(l))
+	for i, e := range l {
+		errs[i] = e
+	}
+	return errs
+}
+
+// sorted is the list as an error: in order, cut to its bound, nil if empty.
+func (l ErrorList) sorted() error {
+	if len(l) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(l, func(a, b *Error) int {
+		return cmp.Or(cmp.Compare(a.Offset, b.Offset), cmp.Compare(a.BarIndex, b.BarIndex), cmp.Compare(a.Chord, b.Chord))
+	})
+	return l[:min(len(l), MaxErrors)]
+}
+
+// locate fills in lines and columns of a sorted list from the offsets in text.
+func (l ErrorList) locate(text string) {
+	line, column, from := 1, 1, 0
+	for _, e := range l {
+		for {
+			n := strings.IndexByte(text[from:e.Offset], '\n')
+			if n < 0 {
+				break
+			}
+			line, column, from = line+1, 1, from+n+1
+		}
+		column += utf8.RuneCountInString(text[from:e.Offset])
+		from = e.Offset
+		e.Line, e.Column = line, column
+	}
+}

@@ -1,0 +1,168 @@
+package chart
+
+import (
+	"slices"
+
+	"fifthwise/pkg/chord"
+)
+
+// Bounds of a chart as played, beyond which it does not validate and is not
+// unfolded: many hours of music.
+const (
+	MaxPlayedBars   = 10_000
+	MaxPlayedChords = 50_000
+)
+
+// Event is a chord as it is played.
+type Event struct {
+	Chord        chord.Chord
+	Symbol       string // as written
+	Bar          int    // written number of the bar it starts in
+	BarIndex     int    // that bar's place in Chart.Bars
+	Pass         int    // times through that bar so far, from 1
+	Measure      int    // played bars before the one it starts in; -1 in a pickup
+	Beat         Beats  // in its bar, from 1
+	Start        Beats  // from the first beat of measure 0; negative in a pickup
+	Len          Beats  // with all that it is held for
+	BarLen       Beats  // of a whole bar where it starts
+	Section      string // that it starts in
+	SectionStart bool   // it is the first to start in its section, this time
+	Boundary     bool   // it is the first to start after a section mark, double bar, repeat sign or ending, or of all
+	Optional     bool
+}
+
+// Played is the tune as it is played: repeats and endings unfolded, a chord
+// held over bar lines one event. A chart that does not validate is unfolded as
+// far as the bounds allow.
+//
+// Repeats do not nest. A repeat is played twice, with endings as often as
+// these number; where only a first ending is written, the last pass leaves
+// it out. A `:|` without `|:` goes back to the last `:|`, section or the start,
+// which is the first whole bar; a `:|` that closes the last ending goes back
+// nowhere. A pickup is played once, unless a `|:` stands before it.
+func (c Chart) Played() []Event {
+	bars := c.resolved()
+	_, chords := c.playedLen(bars)
+	events := make([]Event, 0, chords)
+	var few [64]uint16
+	passes := few[:]
+	if len(bars) > len(few) {
+		passes = make([]uint16, len(bars))
+	}
+	now := Beats{}.Sub(c.Pickup)
+	measure := 0
+	if !c.Pickup.IsZero() {
+		measure = -1
+	}
+	previous, section, boundary := -1, false, true
+	w := c.walk(bars)
+	for i, ok := w.next(); ok; i, ok = w.next() {
+		b := &bars[i]
+		passes[i]++
+		section = section || b.Section != ""
+		boundary = boundary || b.isBoundary() || i != previous+1 || previous >= 0 && (bars[previous].Double || bars[previous].RepeatEnd)
+		previous = i
+		length, full := c.span(bars, i), b.Meter.Beats()
+		first := now // of the beats in the bar counted whole, so of its front
+		if i == 0 && !c.Pickup.IsZero() {
+			first = now.Add(length).Sub(b.end(full))
+		}
+		if n := len(events); n > 0 {
+			events[n-1].Len = events[n-1].Len.Add(b.held(first, now, length))
+		}
+		for k := range b.Chords {
+			s := &b.Chords[k]
+			if len(events) == MaxPlayedChords {
+				return events
+			}
+			events = append(events, Event{
+				Chord: s.Chord, Symbol: s.symbol(),
+				Bar: b.Number, BarIndex: i, Pass: int(passes[i]), Measure: measure,
+				Beat: s.At.Add(B(1, 1)), Start: first.Add(s.At), Len: s.Len, BarLen: full,
+				Section: w.section, SectionStart: section, Boundary: boundary, Optional: s.Optional,
+			})
+			section, boundary = false, false
+		}
+		now = now.Add(length)
+		measure++
+	}
+	return events
+}
+
+// PlayedLen counts the bars and chords as played, up to one more than the
+// bounds.
+func (c Chart) PlayedLen() (bars, chords int) { return c.playedLen(c.Bars) }
+
+func (c Chart) playedLen(written []Bar) (bars, chords int) {
+	w := c.walk(written)
+	for i, ok := w.next(); ok; i, ok = w.next() {
+		bars++
+		chords += len(written[i].Chords)
+		if chords > MaxPlayedChords {
+			break
+		}
+	}
+	if w.cut {
+		bars++
+	}
+	return bars, min(chords, MaxPlayedChords+1)
+}
+
+// Unfolded is the chart with its repeats written out: the same tune without
+// repeat signs and endings, which become double bars. Bars keep their numbers.
+func (c Chart) Unfolded() Chart {
+	written := c.resolved()
+	bars := make([]Bar, 0, len(written))
+	w := c.walk(written)
+	for i, ok := w.next(); ok; i, ok = w.next() {
+		b := written[i]
+		if n := len(bars); n > 0 && (b.RepeatStart || len(b.Ending) > 0) {
+			bars[n-1].Double = true
+		}
+		b.Double = b.Double || b.RepeatEnd
+		b.RepeatStart, b.RepeatEnd, b.Ending = false, false, nil
+		b.Chords = slices.Clone(b.Chords)
+		bars = append(bars, b)
+	}
+	c.Bars = bars
+	return c
+}
+
+func (s *Slot) symbol() string {
+	if s.Symbol == "" {
+		return s.Chord.String()
+	}
+	return s.Symbol
+}
+
+func (b *Bar) isBoundary() bool { return b.Section != "" || b.RepeatStart || len(b.Ending) > 0 }
+
+// held is how long the chord before sounds on in a bar that is played from now,
+// its beats counted from first.
+func (b *Bar) held(first, now, length Beats) Beats {
+	if len(b.Chords) == 0 {
+		return length
+	}
+	return first.Add(b.Chords[0].At).Sub(now)
+}
+
+// end is where the bar's chords end, or else where a bar so long does.
+func (b *Bar) end(full Beats) Beats {
+	if n := len(b.Chords); n > 0 {
+		return b.Chords[n-1].End()
+	}
+	return full
+}
+
+// span is how long a bar is played: a pickup and an incomplete last bar are
+// shorter than their meter.
+func (c Chart) span(bars []Bar, i int) Beats {
+	full := bars[i].Meter.Beats()
+	switch {
+	case i == 0 && !c.Pickup.IsZero():
+		return c.Pickup
+	case i == len(bars)-1:
+		return bars[i].end(full)
+	}
+	return full
+}
