@@ -1,0 +1,64 @@
+package function
+
+import (
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// Analysis is the reading of a chart.
+type Analysis struct {
+	Home     key.Key   // the key the tune is said to be in; invalid if nothing sounds
+	Regions  []Region  // key regions in order; every sounding chord lies in one
+	Chords   []Reading // one for every chord as played, silences included
+	Cadences []Cadence
+	Warnings []chart.Warning
+}
+
+// Region is a stretch of chords in one key.
+type Region struct {
+	Key         key.Key
+	First, Last int          // indexes of chords, both included
+	Motion      pitch.Motion // from the region before; 0 for the first
+	Confidence  float64      // beat-weighted mean probability of the key, 0 to 1
+}
+
+// Reading is what one chord of the chart does.
+type Reading struct {
+	Chart      chart.Event // the chord as played
+	Region     int         // index into Regions; -1 for silence
+	Key        key.Key     // the region's key; invalid for silence
+	Numeral    Numeral
+	Degree     Degree // in the key, or in the tonicised key where Target is valid
+	Target     Degree // the tonicised degree; none if not applied
+	Function   Function
+	Role       Role
+	ResolvesTo int   // index of the chord that pays this one's debt; -1 for none
+	Pivot      Pivot // a second reading in the key before; its key is invalid for none
+	Scale      key.Scale
+	Confidence float64 // probability of key, degree and target; 1 for silence
+}
+
+// Pivot is the second numeral of a chord that belongs to two neighbouring
+// regions.
+type Pivot struct {
+	Key     key.Key
+	Numeral Numeral
+}
+
+// Alternative is another defensible reading of a chord.
+type Alternative struct {
+	Key            key.Key
+	Numeral        Numeral
+	Degree, Target Degree
+	Function       Function
+	Role           Role
+	Confidence     float64 // at most that of the reading shown
+}
+
+// Cadence is a phrase's close.
+type Cadence struct {
+	Kind   CadenceKind
+	Key    key.Key
+	Chords []int // indexes into Chords, in order
+}

@@ -1,0 +1,223 @@
+package function
+
+import (
+	"math"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/phrase"
+)
+
+// A column is one chord, or several equal ones in a row, to be read.
+type column struct {
+	first, last int                 // events, both included
+	slots       [keyCount + 1]int32 // where each key's slots begin
+	traits      traits
+	place       [placeCount]float64 // factor by place
+	blue        float64             // factor for entries that want a blues
+	move        float64             // factor of a change of key before it
+}
+
+// traits is what the terms of place ask of a column.
+type traits struct {
+	first, last, opens, closes, loop, downbeat, wide bool
+	long                                             float64 // doublings of its length beyond a bar
+	moves                                            Term    // where a change of key before it would fall
+}
+
+// uses calls use for every term of place and how often it applies.
+func (t *traits) uses(p place, use func(Term, float64)) {
+	flag := func(on bool, terms [placeCount]Term) {
+		if on && terms[p] != 0 {
+			use(terms[p], 1)
+		}
+	}
+	flag(t.first, [placeCount]Term{TonicFirst, DominantFirst, OtherFirst})
+	flag(t.last, [placeCount]Term{TonicLast, DominantLast, OtherLast})
+	flag(t.opens, [placeCount]Term{TonicOpens, DominantOpens})
+	flag(t.closes, [placeCount]Term{TonicCloses, DominantCloses})
+	flag(t.loop, [placeCount]Term{TonicLoop, DominantLoop})
+	flag(t.downbeat, [placeCount]Term{TonicDownbeat, DominantDownbeat})
+	flag(t.wide, [placeCount]Term{TonicWide})
+	use([placeCount]Term{TonicLong, DominantLong, OtherLong}[p], t.long)
+}
+
+// columns groups the sounding events: equal neighbours make one column unless
+// a section opens between them.
+func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
+	l.columns = l.columns[:0]
+	for i := range events {
+		e := &events[i]
+		if e.Chord.IsSilence() {
+			continue
+		}
+		if n := len(l.columns); n > 0 && !evidence.Opens[i] && soundsSame(&events[l.columns[n-1].last], e) {
+			l.columns[n-1].last = i
+			continue
+		}
+		l.columns = append(l.columns, column{first: i, last: i})
+	}
+	for i := range l.columns {
+		l.columns[i].traits = l.traitsOf(i, events, evidence)
+	}
+}
+
+// soundsSame: the vocabulary cannot tell the two chords apart.
+func soundsSame(a, b *chart.Event) bool {
+	if a.Chord == b.Chord {
+		return true
+	}
+	return a.Chord.Root() == b.Chord.Root() && kindOf(a.Chord.Quality()) == kindOf(b.Chord.Quality()) &&
+		!a.Chord.HasBass() && !b.Chord.HasBass()
+}
+
+func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {
+	c := &l.columns[i]
+	e := &events[c.first]
+	length := chart.Beats{}
+	for j := c.first; j <= c.last; j++ {
+		length = length.Add(events[j].Len)
+	}
+	t := traits{
+		first:    i == 0,
+		last:     i == len(l.columns)-1,
+		opens:    evidence.Opens[c.first],
+		loop:     evidence.Loop[c.first],
+		downbeat: e.Beat == chart.B(1, 1),
+		long:     max(-2, min(3, math.Log2(length.Float64()/e.BarLen.Float64()))),
+		moves:    ChangeWithin,
+	}
+	t.closes = !t.last && evidence.Opens[l.columns[i+1].first]
+	t.wide = t.downbeat && e.Measure%4 == 0
+	switch {
+	case t.opens:
+		t.moves = ChangeAtSection
+	case t.downbeat:
+		t.moves = ChangeAtBar
+	}
+	return t
+}
+
+// price turns a column's traits into factors.
+func (l *lattice) price(c *column, blue float64) {
+	for p := range placeCount {
+		cost := 0.0
+		c.traits.uses(p, func(t Term, times float64) { cost += l.weights[t] * times })
+		c.place[p] = math.Exp(-cost / temperature)
+	}
+	c.blue = math.Exp(-l.weights[BlueChart] * blue / temperature)
+	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves]
+}
+
+// addSlots lists the readings of a column's chord in every key.
+func (l *lattice) addSlots(c *column, heard []hearing) {
+	for key := range keyCount {
+		c.slots[key] = int32(len(l.entries))
+		tonic, mode := key/modeCount, key%modeCount
+		v := &vocabularies[mode]
+		for i, h := range heard {
+			root := uint8(h.root.Plus(-tonic))
+			for _, id := range v.index[root][h.kind] {
+				e := &v.entries[id]
+				if e.is(asWritten) && !h.written {
+					continue
+				}
+				own := l.fit[mode][id] * c.place[e.place]
+				if e.is(blue) {
+					own *= c.blue
+				}
+				if i > 0 && h.kind != kDiminished7 {
+					own *= l.factor[FitSecondHearing]
+				}
+				l.entries = append(l.entries, id)
+				l.own = append(l.own, own)
+			}
+		}
+	}
+	c.slots[keyCount] = int32(len(l.entries))
+}
+
+// build makes the lattice of a chart.
+func (l *lattice) build(events []chart.Event, evidence phrase.Evidence) {
+	l.entries, l.own = l.entries[:0], l.own[:0]
+	l.addColumns(events, evidence)
+	blue := l.blueness(events)
+	var room [maxHearings]hearing
+	for i := range l.columns {
+		c := &l.columns[i]
+		l.price(c, blue)
+		l.addSlots(c, hear(room[:0], events[c.first].Chord, l.pedal(i, events)))
+	}
+}
+
+// blueness is the share of the chart's time in which dominant sevenths stand
+// that do not fall by a fifth or a half step, as they do in a blues: 0 to 1.
+func (l *lattice) blueness(events []chart.Event) float64 {
+	stable, all := 0.0, 0.0
+	for i := range l.columns {
+		c := &l.columns[i]
+		length := 0.0
+		for j := c.first; j <= c.last; j++ {
+			length += events[j].Len.Float64()
+		}
+		all += length
+		here := &events[c.first].Chord
+		if kindOf(here.Quality()) != kDominant {
+			continue
+		}
+		next := events[l.columns[(i+1)%len(l.columns)].first].Chord.Root().Class()
+		if step := next.Plus(-int(here.Root().Class())); step != 5 && step != 11 {
+			stable += length
+		}
+	}
+	if all == 0 {
+		return 0
+	}
+	return stable / all
+}
+
+// pedal: the bass is held through this chord and both neighbours, or through
+// three chords of which it is the first or last, under changing roots.
+func (l *lattice) pedal(i int, events []chart.Event) bool {
+	held := func(from int) bool {
+		if from < 0 || from+2 >= len(l.columns) {
+			return false
+		}
+		bass := events[l.columns[from].first].Chord.Bass().Class()
+		for j := from + 1; j <= from+2; j++ {
+			if events[l.columns[j].first].Chord.Bass().Class() != bass {
+				return false
+			}
+		}
+		return true
+	}
+	return held(i-2) || held(i-1) || held(i)
+}
+
+// normalize scales a column's states to a sum of 1.
+func (c *column) normalize(s *states) {
+	lo, hi := c.slots[0], c.slots[keyCount]
+	sum := 0.0
+	for phase := range s {
+		for _, x := range s[phase][lo:hi] {
+			sum += x
+		}
+	}
+	if sum == 0 {
+		return
+	}
+	for phase := range s {
+		part := s[phase][lo:hi]
+		for i := range part {
+			part[i] /= sum
+		}
+	}
+}
+
+func (c *column) keyOf(slot int32) int8 {
+	for key := range keyCount {
+		if slot < c.slots[key+1] {
+			return int8(key)
+		}
+	}
+	return keyCount
+}

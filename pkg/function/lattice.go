@@ -1,0 +1,364 @@
+package function
+
+import "sync"
+
+// The search.
+//
+// Input: the sounding chords of a chart as played. Equal neighbours within a
+// section are one column. A state of a column is a key (12 tonics, major or
+// minor), an entry of the vocabulary that fits the chord there, and whether
+// the region is still opening (its tonic owed) or settled.
+//
+//  1. Forward and backward sums over all paths give every state's share of the
+//     total probability; states of one key, degree and target make a label.
+//  2. The path shown is, of all admissible paths, the one with the largest sum
+//     of label probabilities: dynamic programming over the same lattice.
+//  3. Ties go to staying in the key over changing it, to the key first in
+//     order C, C minor, Db …, then to the earlier row of the vocabulary.
+//
+// Within a key a step multiplies a pair's factor; between keys the change is
+// factored through the 24 keys, so that the work is linear in chords. Sums
+// are scaled column by column. See L. R. Rabiner, "A tutorial on hidden Markov
+// models", Proc. IEEE 77/2 (1989), III and V.A; decoding by summed
+// probabilities is the maximum expected accuracy decoding of R. Durbin et al.,
+// Biological Sequence Analysis (1998), 4.4.
+
+// The two phases of a region.
+const (
+	opening = iota // its tonic is owed
+	settled
+	phaseCount
+)
+
+// states holds a number for each slot, opening and settled.
+type states [phaseCount][]float64
+
+func (s *states) resize(n int) {
+	for phase := range s {
+		s[phase] = resized(s[phase], n)
+		clear(s[phase])
+	}
+}
+
+func resized[T any](s []T, n int) []T {
+	if cap(s) < n {
+		return make([]T, n, n+n/4)
+	}
+	return s[:n]
+}
+
+// A lattice holds the columns of one search and what has been found out about
+// their states. A slot is a column's key and entry; a column's slots lie
+// together, key by key, in the order of the vocabulary.
+type lattice struct {
+	*model
+	columns                   []column
+	entries                   []uint16  // by slot
+	own                       []float64 // by slot: the factor of the chord itself
+	forward, backward, chance states
+	label                     []float64 // by slot: the probability of its label
+	best                      states
+	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
+}
+
+var lattices = sync.Pool{New: func() any { return new(lattice) }}
+
+func (l *lattice) resize(n int) {
+	for _, s := range []*states{&l.forward, &l.backward, &l.chance, &l.best} {
+		s.resize(n)
+	}
+	l.label = resized(l.label, n)
+	for phase := range l.back {
+		l.back[phase] = resized(l.back[phase], n)
+	}
+}
+
+// sum runs both passes and fills chance and label.
+func (l *lattice) sum() {
+	l.resize(len(l.entries))
+	l.start(&l.forward)
+	for i := 1; i < len(l.columns); i++ {
+		l.advance(i)
+	}
+	l.finish()
+	for i := len(l.columns) - 2; i >= 0; i-- {
+		l.retreat(i)
+	}
+	for i := range l.columns {
+		l.weigh(&l.columns[i])
+	}
+}
+
+// start gives the first column's states their factors.
+func (l *lattice) start(to *states) {
+	c := &l.columns[0]
+	for key := range keyCount {
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			to[l.phaseOf(key, s)][s] = l.own[s]
+		}
+	}
+	c.normalize(to)
+}
+
+// phaseOf is the phase in which a region that starts on slot s begins.
+func (l *lattice) phaseOf(key int, s int32) int {
+	if vocabularies[key%modeCount].entries[l.entries[s]].is(arrives) {
+		return settled
+	}
+	return opening
+}
+
+// advance computes column i's forward sums from the column before.
+func (l *lattice) advance(i int) {
+	from, c := &l.columns[i-1], &l.columns[i]
+	var out, toOpen, toThin [keyCount]float64
+	l.leaving(from, &l.forward, &out)
+	l.open.spread(&toOpen, &out)
+	l.thin.spread(&toThin, &out)
+	for key := range keyCount {
+		mode := key % modeCount
+		n := len(l.fit[mode])
+		lo, hi := from.slots[key], from.slots[key+1]
+		open, done := l.forward[opening][lo:hi], l.forward[settled][lo:hi]
+		before := l.entries[lo:hi]
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			b := int(l.entries[s])
+			pair := l.pair[mode][b*n : b*n+n]
+			enter := c.move * l.enter[mode][b]
+			if !vocabularies[mode].entries[b].is(arrives) {
+				o, d := toOpen[key]*enter, 0.0
+				for j, a := range before {
+					o += pair[a] * open[j]
+					d += pair[a] * done[j]
+				}
+				l.forward[opening][s] = o * l.own[s]
+				l.forward[settled][s] = d * l.own[s]
+				continue
+			}
+			settle := l.settle[mode][b*n : b*n+n]
+			d := toThin[key] * enter
+			for j, a := range before {
+				d += pair[a] * (done[j] + settle[a]*open[j])
+			}
+			l.forward[settled][s] = d * l.own[s]
+		}
+	}
+	c.normalize(&l.forward)
+}
+
+// leaving sums for each key what may leave it after column c.
+func (l *lattice) leaving(c *column, from *states, out *[keyCount]float64) {
+	for key := range keyCount {
+		mode := key % modeCount
+		sum := 0.0
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			a := l.entries[s]
+			sum += from[settled][s]*l.leave[mode][a] + from[opening][s]*l.quit[mode][a]
+		}
+		out[key] = sum
+	}
+}
+
+// finish weighs the ends of the chart: the last region must have met its
+// tonic or pays for it, and the chart goes round to its first chord.
+func (l *lattice) finish() {
+	first, last := &l.columns[0], &l.columns[len(l.columns)-1]
+	for key := range keyCount {
+		mode := key % modeCount
+		n := len(l.fit[mode])
+		for s := last.slots[key]; s < last.slots[key+1]; s++ {
+			round := l.round[mode][l.entries[s]]
+			for t := first.slots[key]; t < first.slots[key+1]; t++ {
+				p := l.circle[mode][int(l.entries[t])*n+int(l.entries[s])]
+				round = max(round, p)
+			}
+			l.backward[settled][s] = round
+			l.backward[opening][s] = round * l.factor[EndUnsettled]
+		}
+	}
+	last.normalize(&l.backward)
+}
+
+// retreat computes column i's backward sums from the column after.
+func (l *lattice) retreat(i int) {
+	c, next := &l.columns[i], &l.columns[i+1]
+	var inOpen, inThin, out, more [keyCount]float64
+	for key := range keyCount {
+		mode := key % modeCount
+		for s := next.slots[key]; s < next.slots[key+1]; s++ {
+			b := l.entries[s]
+			enter := next.move * l.enter[mode][b] * l.own[s]
+			if vocabularies[mode].entries[b].is(arrives) {
+				inThin[key] += enter * l.backward[settled][s]
+			} else {
+				inOpen[key] += enter * l.backward[opening][s]
+			}
+		}
+	}
+	l.open.spreadBack(&out, &inOpen)
+	l.thin.spreadBack(&more, &inThin)
+	for key := range keyCount {
+		l.retreatKey(c, next, key, out[key]+more[key])
+	}
+	c.normalize(&l.backward)
+}
+
+func (l *lattice) retreatKey(c, next *column, key int, away float64) {
+	mode := key % modeCount
+	n := len(l.fit[mode])
+	for s := c.slots[key]; s < c.slots[key+1]; s++ {
+		a := int(l.entries[s])
+		open, done := l.quit[mode][a]*away, l.leave[mode][a]*away
+		for t := next.slots[key]; t < next.slots[key+1]; t++ {
+			b := int(l.entries[t])
+			p := l.pair[mode][b*n+a] * l.own[t]
+			done += p * l.backward[settled][t]
+			if vocabularies[mode].entries[b].is(arrives) {
+				open += p * l.settle[mode][b*n+a] * l.backward[settled][t]
+			} else {
+				open += p * l.backward[opening][t]
+			}
+		}
+		l.backward[opening][s], l.backward[settled][s] = open, done
+	}
+}
+
+// weigh multiplies both sums into probabilities and adds them up by label.
+func (l *lattice) weigh(c *column) {
+	lo, hi := c.slots[0], c.slots[keyCount]
+	for phase := range phaseCount {
+		for s := lo; s < hi; s++ {
+			l.chance[phase][s] = l.forward[phase][s] * l.backward[phase][s]
+		}
+	}
+	c.normalize(&l.chance)
+	for key := range keyCount {
+		entries := vocabularies[key%modeCount].entries
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			label, sum := entries[l.entries[s]].label, 0.0
+			for t := c.slots[key]; t < c.slots[key+1]; t++ {
+				if entries[l.entries[t]].label == label {
+					sum += l.chance[opening][t] + l.chance[settled][t]
+				}
+			}
+			l.label[s] = sum
+		}
+	}
+}
+
+// A step of the path: a slot, its key and whether its region is settled.
+type step struct {
+	slot  int32
+	key   int8
+	phase int8
+}
+
+// path finds the admissible path with the largest sum of label probabilities.
+func (l *lattice) path() []step {
+	for i := range l.columns {
+		l.extend(i)
+	}
+	last := &l.columns[len(l.columns)-1]
+	end, top := int32(-1), 0.0
+	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
+		for phase := range phaseCount {
+			if v := l.best[phase][s]; v > top {
+				end, top = s*phaseCount+int32(phase), v
+			}
+		}
+	}
+	steps := make([]step, len(l.columns))
+	for i := len(steps) - 1; i >= 0; i-- {
+		s, phase := end/phaseCount, end%phaseCount
+		steps[i] = step{slot: s, key: l.columns[i].keyOf(s), phase: int8(phase)}
+		end = l.back[phase][s]
+	}
+	return steps
+}
+
+// extend finds the best way into each state of column i; best is 0 for states
+// that no admissible path reaches, else above it.
+func (l *lattice) extend(i int) {
+	c := &l.columns[i]
+	if i == 0 {
+		for key := range keyCount {
+			for s := c.slots[key]; s < c.slots[key+1]; s++ {
+				phase := l.phaseOf(key, s)
+				l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
+			}
+		}
+		return
+	}
+	from := &l.columns[i-1]
+	out := l.bestOut(from)
+	for key := range keyCount {
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			l.extendSlot(from, key, s, out.otherThan(key))
+		}
+	}
+}
+
+func (l *lattice) extendSlot(from *column, key int, s int32, change way) {
+	mode := key % modeCount
+	n := len(l.fit[mode])
+	b := int(l.entries[s])
+	pair := l.pair[mode][b*n : b*n+n]
+	start := l.phaseOf(key, s)
+	var ways [phaseCount]way
+	for t := from.slots[key]; t < from.slots[key+1]; t++ {
+		if pair[l.entries[t]] == 0 {
+			continue
+		}
+		ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
+		ways[start].consider(l.best[opening][t], t*phaseCount+opening)
+	}
+	ways[start].consider(change.value, change.state)
+	for phase, w := range ways {
+		if l.best[phase][s], l.back[phase][s] = 0, -1; w.value > 0 {
+			l.best[phase][s], l.back[phase][s] = w.value+l.label[s], w.state
+		}
+	}
+}
+
+// A way into a state: the best sum so far and the state it comes from.
+type way struct {
+	value float64
+	state int32
+	key   int
+}
+
+func (w *way) consider(value float64, state int32) {
+	if value > w.value {
+		w.value, w.state = value, state
+	}
+}
+
+// exits are the best way out of a column and the best out of another key.
+type exits [2]way
+
+func (e *exits) otherThan(key int) way {
+	if e[0].key != key {
+		return e[0]
+	}
+	return e[1]
+}
+
+func (l *lattice) bestOut(c *column) (e exits) {
+	for key := range keyCount {
+		mode := key % modeCount
+		w := way{key: key}
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			w.consider(l.best[settled][s], s*phaseCount+settled)
+			if l.quit[mode][l.entries[s]] > 0 {
+				w.consider(l.best[opening][s], s*phaseCount+opening)
+			}
+		}
+		switch {
+		case w.value > e[0].value:
+			e[0], e[1] = w, e[0]
+		case w.value > e[1].value:
+			e[1] = w
+		}
+	}
+	return e
+}

@@ -1,0 +1,150 @@
+package function
+
+import "math"
+
+// A model is a set of weights made ready for the search: costs turned into
+// factors, e to minus cost over temperature, and pairs looked up beforehand.
+type model struct {
+	weights Weights
+	factor  [termCount]float64
+	fit     [modeCount][]float64 // by entry
+	enter   [modeCount][]float64 // by entry
+	leave   [modeCount][]float64 // by entry, its region settled
+	quit    [modeCount][]float64 // by entry, its region still owing its tonic
+	pair    [modeCount][]float64 // from a to b at b*n+a; 0 where b may not follow
+	settle  [modeCount][]float64 // by pair: the further factor where b is the tonic that a region owes
+	circle  [modeCount][]float64 // by pair: from the last chord of a chart round to its first
+	round   [modeCount][]float64 // by entry: where the first chord is no answer in the key
+	open    kernel               // to a region that owes its tonic
+	thin    kernel               // to a region that starts on its tonic
+}
+
+func newModel(w Weights) *model {
+	m := &model{weights: w}
+	for t := range m.factor {
+		m.factor[t] = math.Exp(-w[t] / temperature)
+	}
+	for mode := range modeCount {
+		m.expand(mode)
+	}
+	m.open = m.newKernel(ChangeSignature0)
+	m.thin = m.newKernel(ChangeThin0)
+	return m
+}
+
+func (m *model) expand(mode int) {
+	entries := vocabularies[mode].entries
+	n := len(entries)
+	m.fit[mode] = make([]float64, n)
+	m.enter[mode] = make([]float64, n)
+	m.leave[mode] = make([]float64, n)
+	m.quit[mode] = make([]float64, n)
+	m.pair[mode] = make([]float64, n*n)
+	m.settle[mode] = make([]float64, n*n)
+	m.circle[mode] = make([]float64, n*n)
+	m.round[mode] = make([]float64, n)
+	for b := range entries {
+		eb := &entries[b]
+		m.fit[mode][b] = m.factor[eb.fit]
+		m.enter[mode][b] = m.factor[enterTerm(eb)]
+		m.leave[mode][b] = m.factor[leaveTerm(eb)]
+		m.round[mode][b] = math.Pow(m.factor[roundTerm(eb)], circle)
+		if eb.homeDominant() {
+			m.quit[mode][b] = m.factor[LeaveUnsettled]
+		}
+		for a := range entries {
+			t, ok := pairTerm(&entries[a], eb)
+			if !ok {
+				continue
+			}
+			m.pair[mode][b*n+a] = m.factor[t]
+			m.settle[mode][b*n+a] = m.factor[settleTerm(t)]
+			m.circle[mode][b*n+a] = math.Pow(m.factor[t], circle)
+		}
+	}
+}
+
+// roundTerm is what an entry at the chart's end pays where the first chord does
+// not follow it in the key.
+func roundTerm(e *entry) Term {
+	if e.owes() && !e.homeDominant() {
+		return PairBroken
+	}
+	return PairOtherToTonic
+}
+
+func settleTerm(pair Term) Term {
+	if isCadence(pair) {
+		return SettleCadence
+	}
+	return SettleOther
+}
+
+// A kernel carries what leaves all keys to all keys in one step: a factor for
+// the distance of the signatures on the circle of fifths and one for the
+// modes. By folding minor keys onto their relative majors the 24 by 24 sum
+// becomes two circular sums over 12 points.
+type kernel struct {
+	distance [12]float64 // by steps on the circle, either way
+	mode     [modeCount][modeCount]float64
+}
+
+func (m *model) newKernel(first Term) kernel {
+	k := kernel{mode: [modeCount][modeCount]float64{
+		{1, m.factor[ChangeMajorMinor]},
+		{m.factor[ChangeMinorMajor], m.factor[ChangeMinorMinor]},
+	}}
+	for d := range 12 {
+		k.distance[d] = m.factor[first+Term(min(d, 12-d))]
+	}
+	return k
+}
+
+// Keys are numbered by their tonic's pitch class and mode.
+const keyCount = 24
+
+func keyIndex(tonic, mode int) int { return tonic*modeCount + mode }
+
+// circleOf is the place of each key's signature on the circle of fifths, 0 for
+// C major and A minor.
+var circleOf = func() (c [keyCount]uint8) {
+	for tonic := range 12 {
+		c[keyIndex(tonic, major)] = uint8(7 * tonic % 12)
+		c[keyIndex(tonic, minor)] = uint8(7 * (tonic + 3) % 12)
+	}
+	return c
+}()
+
+var keyAt = func() (k [modeCount][12]uint8) {
+	for i, c := range circleOf {
+		k[i%modeCount][c] = uint8(i)
+	}
+	return k
+}()
+
+// spread adds to to what comes to each key from all others.
+func (k *kernel) spread(to, from *[keyCount]float64) {
+	for mode := range modeCount {
+		var folded [24]float64 // twice round, so that no index wraps
+		for c := range 12 {
+			x := from[keyAt[major][c]]*k.mode[major][mode] + from[keyAt[minor][c]]*k.mode[minor][mode]
+			folded[c], folded[c+12] = x, x
+		}
+		stay := k.mode[mode][mode] * k.distance[0]
+		for c := range 12 {
+			sum := 0.0
+			for d, f := range k.distance {
+				sum += f * folded[c+d]
+			}
+			key := keyAt[mode][c]
+			to[key] = sum - stay*from[key]
+		}
+	}
+}
+
+// spreadBack is spread from the arrival's side.
+func (k *kernel) spreadBack(from, to *[keyCount]float64) {
+	t := *k
+	t.mode[major][minor], t.mode[minor][major] = k.mode[minor][major], k.mode[major][minor]
+	t.spread(from, to)
+}

@@ -1,0 +1,200 @@
+package function
+
+// Term names one kind of cost of a reading. A reading's cost is the sum of the
+// terms it uses, each times how often; the probability of a reading falls with
+// e to the minus cost. Every cost in the search is one of these: no number
+// stands anywhere else.
+type Term uint8
+
+// Costs are in nats: 0.7 halves a probability, 2.3 divides it by ten.
+// Negative costs are rewards.
+const (
+	// Fit: what a chord of this idiom costs to meet, whatever stands beside it.
+	FitMajorI Term = iota
+	FitMajorII
+	FitMajorIII
+	FitMajorIV
+	FitV
+	FitV7
+	FitMajorVI
+	FitVII
+	FitSixFour
+	FitSixFourPassing
+	FitMinorI
+	FitMinorI7
+	FitMinorI6
+	FitMinorII
+	FitMelodicII
+	FitMinorIII
+	FitMinorIV
+	FitMelodicIV
+	FitMinorV
+	FitMinorV7
+	FitNaturalV
+	FitMinorVI
+	FitMelodicVI
+	FitMinorVII
+	FitMinorVII7
+	FitMinorLeading
+	FitBorrowedI
+	FitBorrowedII
+	FitBorrowedIII
+	FitBorrowedIV
+	FitBorrowedV
+	FitBorrowedVI
+	FitBorrowedVII
+	FitBorrowedLeading
+	FitLydianII
+	FitPicardy
+	FitNeapolitan
+	FitAugmentedSixth
+	FitBackdoor
+	FitTritone
+	FitSharpFour
+	FitBluesI
+	FitBluesIV
+	FitBluesMinorI
+	FitApplied
+	FitAppliedTriad
+	FitAppliedChain
+	FitAppliedLeading
+	FitAppliedHalfDim
+	FitRelatedTwo
+	FitRelatedTwoDiatonic
+	FitTritoneApplied
+	FitDominantTwo
+	FitDimAscending
+	FitDimDescending
+	FitDimCommonTone
+	FitLineI
+	FitChromatic
+	FitSecondHearing
+
+	// Pair: how a chord goes on to the next in one key.
+	PairHold            // the same degree again
+	PairCadence         // V to I
+	PairCadence7        // V7 to I
+	PairLeading         // VII to I
+	PairSubstitute      // a substitute or backdoor dominant to I
+	PairPlagal          // IV to I
+	PairMinorPlagal     // IVm to I
+	PairSubtonic        // bVII to I
+	PairOtherToTonic    // anything else to I
+	PairToDominant      // predominant to V
+	PairTonicToDominant // I, III, VI to V
+	PairDeceptive       // V to VI and its like
+	PairHalf            // V goes on elsewhere
+	PairHalfToIV        // V to IV
+	PairPaid            // an applied dominant to its target
+	PairPaidFive        // an applied dominant to a dominant on its target
+	PairPaidSub         // an applied substitute or leading-tone chord to its target
+	PairTwoFive         // a related two to its dominant
+	PairLate            // a dominant interrupted by its target's two
+	PairInterrupted     // a dominant interrupted by another two
+	PairAside           // an applied dominant goes elsewhere, as deceptive cadences do
+	PairBroken          // a debt not paid
+	PairDimPaid         // a passing or common-tone diminished chord resolves
+	PairFromTonic       // I to a diatonic chord
+	PairFifth           // root down a fifth
+	PairFourth          // root down a fourth
+	PairStepUp          // root up a step
+	PairStepDown        // root down a step
+	PairThirdUp         // root up a third
+	PairThirdDown       // root down a third
+	PairTritone         // root across a tritone
+	PairSameRoot        // a new chord on the same root
+
+	// Place: where a chord of some function falls.
+	TonicFirst     // the chart begins on it
+	TonicLast      // the chart ends on it
+	TonicOpens     // it opens a section
+	TonicCloses    // it is the last chord before a section ends
+	TonicLoop      // it begins a loop
+	TonicDownbeat  // it falls on the first beat of a bar
+	TonicLong      // for each doubling of its length beyond a bar; negative for halvings
+	TonicWide      // it begins a group of four bars
+	DominantFirst  // the chart begins on V
+	DominantLast   // the chart ends on V
+	DominantOpens  // a section opens on V
+	DominantCloses // a section ends on V
+	DominantLoop
+	DominantDownbeat
+	DominantLong
+	OtherFirst // the chart begins on another chord that is no tonic
+	OtherLast  // the chart ends on one
+	OtherLong
+	BlueChart // a blue chord, times how blue the chart is
+
+	// Change: the key moves.
+	ChangeKey        // always
+	ChangeAtSection  // at the start of a section
+	ChangeAtBar      // at a bar line
+	ChangeWithin     // inside a bar
+	ChangeSignature0 // opening on the new cadence: to the relative key
+	ChangeSignature1 // one step on the circle of fifths
+	ChangeSignature2
+	ChangeSignature3
+	ChangeSignature4
+	ChangeSignature5
+	ChangeSignature6
+	ChangeThin0 // starting on the tonic itself: to the relative key
+	ChangeThin1 // one step on the circle of fifths
+	ChangeThin2
+	ChangeThin3
+	ChangeThin4
+	ChangeThin5
+	ChangeThin6
+	ChangeMajorMinor
+	ChangeMinorMajor
+	ChangeMinorMinor
+	EnterTonic     // the region starts on its tonic
+	EnterDominant  // … on its dominant
+	EnterTwo       // … on a chord that prepares the dominant
+	EnterOther     // … on another chord
+	SettleCadence  // its tonic is reached by a cadence
+	SettleOther    // … otherwise
+	LeaveTonic     // the region ends on its tonic
+	LeaveDominant  // … on its dominant, its tonic heard
+	LeaveOther     // … on another chord
+	LeaveInDebt    // … on an applied chord that owes
+	LeaveUnsettled // … on its dominant, its tonic never heard
+	EndUnsettled   // the chart ends before the last region's tonic is heard
+
+	// Home.
+	HomeFifth    // a key one step on the circle from the likely home
+	HomeRelative // its relative
+	HomeParallel // its parallel
+	HomeFar      // any other
+
+	termCount
+)
+
+// Weights gives each term its cost.
+type Weights [termCount]float64
+
+// Terms lists every term with its name, in order.
+func Terms() []string {
+	names := make([]string, termCount)
+	for t := range names {
+		names[t] = terms[t].name
+	}
+	return names
+}
+
+// String is the term's name.
+func (t Term) String() string {
+	if t >= termCount {
+		return "invalid"
+	}
+	return terms[t].name
+}
+
+// The scale of probabilities and the weight of the circle.
+const (
+	// temperature divides every cost: above 1 readings are less sure of
+	// themselves.
+	temperature = 1.0
+	// circle is the weight, 0 to 1, at which the virtual first chord after the
+	// last pays debts and closes cadences.
+	circle = 0.5
+)

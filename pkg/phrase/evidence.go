@@ -1,0 +1,86 @@
+// Package phrase finds what a tune is made of: where its phrases begin and
+// what returns.
+package phrase
+
+import (
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/pitch"
+)
+
+// Evidence is what a chart's layout and its repeats say of each chord as
+// played, by the index of the event.
+type Evidence struct {
+	// Opens: the chord opens a section, or follows a double bar or a repeat
+	// sign.
+	Opens []bool
+	// Loop: a group of chords begins here that has just been played or is
+	// played again at once.
+	Loop []bool
+}
+
+// longestLoop bounds a loop's length in chords.
+const longestLoop = 16
+
+// Find reads the evidence off the events of [chart.Chart.Played]. Time and
+// memory grow with the number of events.
+func Find(events []chart.Event) Evidence {
+	e := Evidence{Opens: make([]bool, len(events)), Loop: make([]bool, len(events))}
+	shapes := make([]shape, len(events))
+	for i, ev := range events {
+		e.Opens[i] = ev.Boundary || ev.SectionStart
+		shapes[i] = shapeOf(ev)
+	}
+	for period := 2; period <= longestLoop; period++ {
+		markLoops(e.Loop, shapes, period)
+	}
+	return e
+}
+
+// A shape is what must be equal for two chords to be the same in a loop.
+type shape struct {
+	root   pitch.Class
+	family chord.Family
+	length chart.Beats
+}
+
+func shapeOf(e chart.Event) shape {
+	return shape{e.Chord.Root().Class(), e.Chord.Family(), e.Len}
+}
+
+// markLoops marks the starts of groups of period chords that stand at least
+// twice in a row. A period whose chords are all marked by a shorter one, or are
+// all alike, is no loop of its own.
+func markLoops(loop []bool, shapes []shape, period int) {
+	for i := 0; i+2*period <= len(shapes); {
+		run := 0
+		for i+run+period < len(shapes) && shapes[i+run] == shapes[i+run+period] {
+			run++
+		}
+		if run < period || repeatsWithin(shapes[i:i+period]) {
+			i += max(1, run-period)
+			continue
+		}
+		for start := i; start+period <= i+run+period; start += period {
+			loop[start] = true
+		}
+		i += run + 1
+	}
+}
+
+// repeatsWithin reports whether a group is itself a repeat of a shorter one.
+func repeatsWithin(group []shape) bool {
+	for p := 1; p <= len(group)/2; p++ {
+		if len(group)%p != 0 {
+			continue
+		}
+		same := true
+		for i := p; i < len(group) && same; i++ {
+			same = group[i] == group[i-p]
+		}
+		if same {
+			return true
+		}
+	}
+	return false
+}
