@@ -22,8 +22,9 @@ const (
 )
 
 // modes in the order of the constants. The first name is canonical, the others
-// are read as well. fifths is the signature on the tonic C: Open Music Theory
-// and any handbook give dorian as minor with a raised sixth, and so on.
+// are read as well. fifths is the signature on the tonic C: that of the major
+// key whose scale the mode is, Bb major for C dorian (common practice, no
+// source).
 var modes = [...]struct {
 	names  []string
 	fifths int
@@ -104,7 +105,7 @@ func ParseMode(s string) (Mode, error) {
 		Input:  s,
 		Offset: indent(s),
 		Msg:    "expected a mode: major, minor, dorian, phrygian, lydian or mixolydian",
-		Hint:   near(fold(word), modeNames),
+		Hint:   near(fold(word), modeNames()),
 	}
 	if kind, ok := scaleByName[fold(word)]; ok {
 		e.Hint = kind.String() + " is a scale, not the mode of a key"
@@ -112,13 +113,9 @@ func ParseMode(s string) (Mode, error) {
 	return 0, e
 }
 
-// modeNames yields every name that is read, with the canonical one.
-func modeNames(yield func(name, canonical string) bool) {
-	for m := Major; m.IsValid(); m++ {
-		for _, name := range modes[m].names {
-			if !yield(name, m.String()) {
-				return
-			}
-		}
+func modeNames() (rows [][]string) {
+	for _, mode := range modes[Major:] {
+		rows = append(rows, mode.names)
 	}
+	return rows
 }

@@ -1,8 +1,6 @@
 package key
 
 import (
-	"iter"
-	"slices"
 	"strings"
 	"unicode"
 )
@@ -20,24 +18,28 @@ func indent(s string) int {
 	return len(s) - len(strings.TrimLeftFunc(s, unicode.IsSpace))
 }
 
-// near is the hint for an unknown folded word, given each known name with the
-// canonical one: "write dorian", or "" if nothing is near. Canonical names that
-// hold the word whole go first, if they are three at most ("pentatonic": two
-// scales); then the name with the fewest slips, one in three letters at most,
-// the earlier of two. A number is never a slip: lydian #4 is not lydian #5.
-func near(word string, names iter.Seq2[string, string]) string {
+// near is the hint for an unknown folded word, given rows of names, the
+// canonical one first: "write dorian", or "" if nothing is near. Canonical names
+// that hold the word whole go first, if they are three at most ("pentatonic":
+// two scales); then the name with the fewest slips, one in three letters at
+// most, the earlier of two. A number is never a slip: lydian #4 is not lydian
+// #5.
+func near(word string, rows [][]string) string {
 	const shortest, longest, most = 3, 40, 3
 	if len(word) < shortest || len(word) > longest {
 		return ""
 	}
 	var holding []string
 	closest, fewest := "", len(word)/3+1
-	for name, canonical := range names {
-		if strings.Contains(fold(canonical), word) && !slices.Contains(holding, canonical) {
+	for _, names := range rows {
+		canonical := names[0]
+		if strings.Contains(fold(canonical), word) {
 			holding = append(holding, canonical)
 		}
-		if n := slips(word, fold(name)); n < fewest {
-			closest, fewest = canonical, n
+		for _, name := range names {
+			if n := slips(word, fold(name)); n < fewest {
+				closest, fewest = canonical, n
+			}
 		}
 	}
 	switch {

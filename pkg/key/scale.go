@@ -44,13 +44,11 @@ func (s Scale) Classes() uint16 {
 // Contains reports whether the scale holds a note that sounds as n does.
 func (s Scale) Contains(n pitch.Note) bool { return s.Classes()>>n.Class()&1 == 1 }
 
-// ContainsChord reports whether the scale holds every tone of the chord and its
-// bass, by sound. Silence has no tones and is held by every scale.
+// ContainsChord reports whether the scale holds every tone of the chord and the
+// bass written under it, by sound. Silence has no tones and is held by every
+// scale.
 func (s Scale) ContainsChord(c chord.Chord) bool {
-	if c.IsSilence() {
-		return true
-	}
-	return c.Classes()&^s.Classes() == 0 && s.Contains(c.Bass())
+	return c.Classes()&^s.Classes() == 0 && (!c.HasBass() || s.Contains(c.Bass()))
 }
 
 // DegreeOf is the degree of the scale that sounds as n does; false if there is

@@ -29,6 +29,7 @@ func TestScaleTable(t *testing.T) {
 			s, err := ParseScale("F# " + name)
 			require.NoError(t, err)
 			assert.Equal(t, kind.On(pitch.MustParse("F#")), s, name)
+			assert.Equal(t, kind, s.Kind(), name)
 			if i == 0 {
 				assert.Equal(t, "F# "+name, s.String())
 			}
@@ -58,7 +59,7 @@ func TestFamiliesRotate(t *testing.T) {
 
 // Scales that Hutchinson, Music Theory for the 21st-Century Classroom, gives
 // for a chord, with the degrees printed there: §31.10.1 (Table 31.10.3),
-// §31.9.2 for bebop, the answers of §31.12 ex. 6 for the last four.
+// §31.9.2 for bebop, the answers of §31.12 ex. 6 for the last five rows.
 func TestChordScales(t *testing.T) {
 	tests := []struct{ where, chord, name, degrees string }{
 		{"Table 31.10.3", "Cmaj7", "Ionian", "1 2 3 4 5 6 7"},
@@ -212,6 +213,19 @@ func TestScaleOfKey(t *testing.T) {
 	assert.Equal(t, "B♭ dorian ♭2", string(MustParseScale("Bb dorian b2").AppendTo(nil, pitch.Unicode)))
 	assert.Equal(t, "F♯ locrian ♯2", string(MustParseScale("F# locrian #2").AppendTo(nil, pitch.Unicode)))
 	assert.Equal(t, "B♭ blues", string(MustParseScale("Bb blues").AppendTo(nil, pitch.Unicode)))
+}
+
+func TestNoAllocs(t *testing.T) {
+	s, ab, c := MustParseScale("C altered"), pitch.MustParse("Ab"), chord.MustParse("C7alt/E")
+	for name, run := range map[string]func(){
+		"Parse":         func() { MustParse("F# minor") },
+		"Signature":     func() { MustParse("Eb").Signature() },
+		"Contains":      func() { s.Contains(ab) },
+		"ContainsChord": func() { s.ContainsChord(c) },
+		"DegreeOf":      func() { s.DegreeOf(ab) },
+	} {
+		assert.Zero(t, testing.AllocsPerRun(100, run), name)
+	}
 }
 
 func TestInvalidScale(t *testing.T) {

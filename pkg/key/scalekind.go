@@ -208,17 +208,13 @@ func ParseScaleKind(s string) (ScaleKind, error) {
 		Input:  s,
 		Offset: indent(s),
 		Msg:    "expected the name of a scale",
-		Hint:   near(fold(s), scaleNames),
+		Hint:   near(fold(s), scaleNames()),
 	}
 }
 
-// scaleNames yields every name that is read, with the canonical one.
-func scaleNames(yield func(name, canonical string) bool) {
-	for kind := range ScaleKinds() {
-		for _, name := range scales[kind].names {
-			if !yield(name, kind.String()) {
-				return
-			}
-		}
+func scaleNames() (rows [][]string) {
+	for _, scale := range scales[MajorScale:] {
+		rows = append(rows, scale.names)
 	}
+	return rows
 }

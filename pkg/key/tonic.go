@@ -16,7 +16,7 @@ func scanTonic(s string) (tonic pitch.Note, rest string, err error) {
 		return pitch.Note{}, s, withTonicHint(pitch.Within(err, s, start), s[start:])
 	}
 	sign := ""
-	switch word := fold(rest); {
+	switch word := strings.ToLower(strings.TrimLeft(rest, " -")); {
 	case strings.HasPrefix(word, "flat"):
 		sign = "b"
 	case strings.HasPrefix(word, "sharp"):
