@@ -1,10 +1,6 @@
 package chord
 
-import (
-	"fmt"
-
-	"fifthwise/pkg/pitch"
-)
+import "fifthwise/pkg/pitch"
 
 // Degree is a member of a chord: a degree of the major scale on its root, 2 to
 // 13, with an alteration of at most two flats or sharps, or the root itself,
@@ -88,7 +84,7 @@ func (d *Degree) UnmarshalText(text []byte) (err error) {
 // Unicode, and a number from 1 to 13. The root cannot be altered.
 func ParseDegree(s string) (Degree, error) {
 	p := parser{in: s}
-	d, err := p.degree(degreeSigns)
+	d, err := p.degree(readSign)
 	if err != nil {
 		return Degree{}, err
 	}
@@ -96,15 +92,4 @@ func ParseDegree(s string) (Degree, error) {
 		return Degree{}, p.fail(p.pos, "expected the end of the degree", "")
 	}
 	return d, nil
-}
-
-// fault is why a number and an alteration are no degree.
-func degreeFault(number, alter int) (msg, hint string) {
-	switch {
-	case number < 1 || number > maxDegree:
-		return "expected a degree from 1 to 13", ""
-	case number == 1:
-		return "the root cannot be altered", fmt.Sprintf("write %s8 for the altered octave", pitch.ASCII.Append(nil, alter))
-	}
-	return "a degree has at most two flats or sharps", ""
 }

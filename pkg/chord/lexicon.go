@@ -5,41 +5,44 @@ import (
 	"strings"
 )
 
-// lexicon finds the longest word at the front of a text. Words are filed by
-// their first byte, the longest first.
+// lexicon finds the longest of its words at the front of a text. Words are
+// filed by their first byte, the longest first.
 type lexicon[T any] [256][]entry[T]
 
 type entry[T any] struct {
 	word  string
-	size  int // how much of the word is read; the rest only looks ahead
+	size  int // how much of the word is read; what is behind it only looks ahead
 	value T
 }
 
+func lexiconOf[Row, T any](rows []Row, read func(Row) (words string, value T)) *lexicon[T] {
+	l := &lexicon[T]{}
+	for _, r := range rows {
+		l.add(read(r))
+	}
+	return l
+}
+
 // add files the words of a table cell, which are divided by spaces. In "m|add"
-// what is behind the bar must follow and is not read. Words of two letters or
-// more are also known in capitals and with a capital first.
-func (l *lexicon[T]) add(cell string, value T) {
-	for _, word := range strings.Fields(cell) {
-		size := strings.IndexByte(word, '|')
-		if size < 0 {
-			size = len(word)
-		}
-		head, ahead := word[:size], strings.TrimPrefix(word[size:], "|")
-		for _, h := range cases(head) {
+// only what is before the bar is read, and the rest must follow. Words of two
+// letters or more are also known in capitals and with a capital first.
+func (l *lexicon[T]) add(words string, value T) {
+	for _, word := range strings.Fields(words) {
+		read, ahead, _ := strings.Cut(word, "|")
+		for _, r := range cases(read) {
 			for _, a := range cases(ahead) {
-				l.file(entry[T]{h + a, size, value})
+				l.file(entry[T]{r + a, len(r), value})
 			}
 		}
 	}
 }
 
 func (l *lexicon[T]) file(e entry[T]) {
-	row := append(l[e.word[0]], e)
-	slices.SortStableFunc(row, func(a, b entry[T]) int { return len(b.word) - len(a.word) })
-	l[e.word[0]] = row
+	row := &l[e.word[0]]
+	*row = append(*row, e)
+	slices.SortStableFunc(*row, func(a, b entry[T]) int { return len(b.word) - len(a.word) })
 }
 
-// cases is a word as it is and, if it begins with two letters, in other cases.
 func cases(word string) []string {
 	if len(word) < 2 || !isLetter(word[0]) || !isLetter(word[1]) {
 		return []string{word}
@@ -50,16 +53,17 @@ func cases(word string) []string {
 
 func isLetter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
-// match is the value of the longest word at the front of s, and its size; ok
-// is false if there is none.
-func (l *lexicon[T]) match(s string) (value T, size int, ok bool) {
+// match is the value of the longest word at the front of s, and the size of
+// what is read; ok is false if there is none.
+func (l *lexicon[T]) match(s string) (value *T, size int, ok bool) {
 	if s == "" {
-		return value, 0, false
+		return nil, 0, false
 	}
-	for _, e := range l[s[0]] {
-		if strings.HasPrefix(s, e.word) {
-			return e.value, e.size, true
+	row := l[s[0]]
+	for i := range row {
+		if strings.HasPrefix(s, row[i].word) {
+			return &row[i].value, row[i].size, true
 		}
 	}
-	return value, 0, false
+	return nil, 0, false
 }

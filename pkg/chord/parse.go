@@ -1,111 +1,29 @@
 package chord
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"fifthwise/pkg/pitch"
 )
 
-// maxLength bounds a symbol in bytes; the longest list of degrees fits.
+// maxLength bounds a symbol in bytes; a list of all degrees fits.
 const maxLength = 256
 
-// What the tables become for reading.
-var (
-	kindWords = lexiconOf(kinds, func(k kind) (string, stack) {
-		s := stack{triad: only(root) | degreesOf(k.triad), seventh: degreesOf(k.seventh)}
-		for i, n := range numbers {
-			for _, taken := range strings.Fields(k.numbers) {
-				if taken == strings.Fields(n.words)[0] {
-					s.takes |= 1 << i
-				}
-			}
-		}
-		s.alone = k.alone != ""
-		return k.words, s
-	})
-	majorWords   = lexiconOf(kinds[2:4], func(k kind) (string, bool) { return k.words, k.alone != "" })
-	numberWords  = lexiconOf(numberRows(), func(f figures) (string, figures) { return f.words, f })
-	modWords     = lexiconOf(modifiers, func(m modifier) (string, change) { return m.words, change{m.op, degreesOf(m.degrees)} })
-	naturalWords = func() (table [maxDegree + 1]degreeSet) {
-		for _, n := range naturals {
-			table[D(mustNumber(n.words), 0).Number()] = degreesOf(n.degree)
-		}
-		return table
-	}()
-	degreeSigns = lexiconOf(signTable, func(s sign) (string, int) { return s.word, s.step })
-	leadSigns   = lexiconOf(append(append([]sign{}, signTable...), leadSignTable...), func(s sign) (string, int) { return s.word, s.step })
-)
-
-// stack is a row of kinds for reading.
-type stack struct {
-	triad, seventh degreeSet
-	alone          bool   // the seventh is understood
-	takes          uint16 // rows of numbers
-}
-
-// figures is a row of numbers for reading.
-type figures struct {
-	words        string
-	row          int
-	seventh      bool
-	major, minor degreeSet
-}
-
-type change struct {
-	op      op
-	degrees degreeSet
-}
-
-func lexiconOf[R, T any](rows []R, read func(R) (string, T)) *lexicon[T] {
-	l := &lexicon[T]{}
-	for _, r := range rows {
-		l.add(read(r))
-	}
-	return l
-}
-
-func numberRows() []figures {
-	rows := make([]figures, len(numbers))
-	for i, n := range numbers {
-		major, seventh := strings.CutPrefix(n.major, "s")
-		rows[i] = figures{n.words, i, seventh, degreesOf(major), degreesOf(strings.TrimPrefix(n.minor, "s"))}
-	}
-	return rows
-}
-
-func mustNumber(word string) int {
-	p := parser{in: word}
-	n, ok := p.figure()
-	if !ok {
-		panic(word)
-	}
-	return n
-}
-
-// Parse reads a chord symbol, as lead sheets write it or in Harte's syntax, or
-// silence: N.C., NC or N. The error is a [pitch.SyntaxError].
+// Parse reads a chord symbol, in the spellings of lead sheets or, with a colon
+// behind the root or a degree as the bass of a bare root, in Harte's syntax;
+// or silence: N.C., NC, N. Errors are of type [*pitch.SyntaxError].
 func Parse(s string) (Chord, error) {
-	switch s {
-	case "N.C.", "NC", "N", "N.C":
+	if slices.Contains(silences, s) {
 		return Chord{}, nil
 	}
 	p := parser{in: s}
-	if len(s) > maxLength {
-		return Chord{}, p.fail(maxLength, "a chord symbol has at most 256 bytes", "")
-	}
-	on, rest, err := pitch.Scan(s)
-	if err != nil {
-		return Chord{}, p.noRoot(err)
-	}
-	p.pos = len(s) - len(rest)
-	if err := p.quality(); err != nil {
-		return Chord{}, err
-	}
-	bass, err := p.bass(on)
+	c, err := p.chord()
 	if err != nil {
 		return Chord{}, err
 	}
-	return New(on, p.made()).WithBass(bass), nil
+	return c, nil
 }
 
 // MustParse is [Parse] for symbols known to be good; it panics on others.
@@ -117,12 +35,12 @@ func MustParse(s string) Chord {
 	return c
 }
 
-// ParseQuality reads what stands behind the root of a symbol and before its
+// ParseQuality reads what stands in a symbol behind the root and before the
 // bass: "m7b5", ":min7", "" for the major triad.
 func ParseQuality(s string) (Quality, error) {
 	p := parser{in: s}
-	if len(s) > maxLength {
-		return Quality{}, p.fail(maxLength, "a chord symbol has at most 256 bytes", "")
+	if err := p.bounded(); err != nil {
+		return Quality{}, err
 	}
 	if err := p.quality(); err != nil {
 		return Quality{}, err
@@ -133,28 +51,425 @@ func ParseQuality(s string) (Quality, error) {
 	return p.made(), nil
 }
 
+// parser reads a symbol from front to back.
+type parser struct {
+	in      string
+	pos     int
+	set     degreeSet // the chord so far
+	implied degreeSet // what of it the kind and number brought
+	alt     bool
+	inHarte bool // a bass may be a degree
+}
+
+func (p *parser) chord() (Chord, error) {
+	if err := p.bounded(); err != nil {
+		return Chord{}, err
+	}
+	on, rest, err := pitch.Scan(p.in)
+	if err != nil {
+		return Chord{}, p.noRoot(err)
+	}
+	p.pos = len(p.in) - len(rest)
+	if err := p.quality(); err != nil {
+		return Chord{}, err
+	}
+	bass, err := p.bass(on)
+	if err != nil {
+		return Chord{}, err
+	}
+	return New(on, p.made()).WithBass(bass), nil
+}
+
+func (p *parser) bounded() error {
+	if len(p.in) > maxLength {
+		return p.fail(maxLength, fmt.Sprintf("a chord symbol has at most %d bytes", maxLength), "")
+	}
+	return nil
+}
+
+// noRoot explains a symbol that does not begin with a root.
+func (p *parser) noRoot(err error) error {
+	upper, rest := strings.ToUpper(p.in[:min(1, len(p.in))]), p.in[min(1, len(p.in)):]
+	const msg = "expected a root A to G or N.C."
+	switch {
+	case upper == p.in[:len(upper)] && strings.IndexAny(upper, "ABCDEFG") == 0:
+		return err // it is the accidentals
+	case strings.HasPrefix(p.in, "H"):
+		return p.fail(0, msg, "the German H is B")
+	case strings.EqualFold(p.in, "n.c.") || strings.EqualFold(p.in, "nc"):
+		return p.fail(0, msg, "write N.C.")
+	case upper == "" || strings.IndexAny(upper, "ABCDEFG") < 0:
+		return p.fail(0, msg, "")
+	}
+	_, quality, err := pitch.ScanAccidentals(rest)
+	hint := "write " + upper + rest
+	if err == nil && (quality == "" || isFigure(quality[0])) {
+		hint += " or " + upper + strings.TrimSuffix(rest, quality) + "m" + quality
+	}
+	return p.fail(0, "expected the root in upper case", hint)
+}
+
+// quality reads from behind the root to the bass or the end.
+func (p *parser) quality() error {
+	if p.next(":") {
+		p.inHarte = true
+		return p.harte()
+	}
+	p.inHarte = p.rest() == "" || p.rest()[0] == '/'
+	if err := p.head(); err != nil {
+		return err
+	}
+	return p.modifiers()
+}
+
 // made is the quality that was read.
 func (p *parser) made() Quality {
-	q := qualityOf(p.set)
 	if p.alt && p.set == altered.set() {
 		return altered
 	}
-	return q
+	return qualityOf(p.set)
 }
 
-// parser reads a symbol from front to back.
-type parser struct {
-	in       string
-	pos      int
-	harteish bool      // a degree may stand in the bass
-	set      degreeSet // as read so far
-	implied  degreeSet // what the kind and number brought, to be replaced by alterations
-	alt      bool
+// head reads kind and number.
+func (p *parser) head() error {
+	k, size, ok := readKind.match(p.rest())
+	if !ok {
+		k = &plainKind
+	}
+	p.pos += size
+	p.set, p.implied = k.triad, k.triad
+	f, size, ok := readNumber.match(p.rest())
+	switch {
+	case ok && k.takes>>f.row&1 != 0:
+		p.pos += size
+		p.stack(f, k.seventh)
+	case p.pos < len(p.in) && isFigure(p.in[p.pos]):
+		return p.wrongNumber(k)
+	case k.alone:
+		p.bring(k.seventh)
+	}
+	return nil
 }
+
+// stack adds what a number brings.
+func (p *parser) stack(f *figure, seventh degreeSet) {
+	p.bring(f.over(p.set))
+	if f.seventh {
+		p.bring(seventh)
+	}
+}
+
+func (p *parser) bring(s degreeSet) {
+	p.set |= s
+	p.implied |= s
+}
+
+func (p *parser) wrongNumber(k *reading) error {
+	msg := "expected the end or a modifier"
+	if k.numbers != "" {
+		msg = "expected one of the numbers " + k.numbers
+	}
+	hint := ""
+	switch p.in[p.pos] {
+	case '4':
+		hint = "write sus4 or add11"
+	case '5':
+		hint = "write (b5) for a flat fifth"
+	}
+	return p.fail(p.pos, msg, hint)
+}
+
+// modifiers reads what stands behind the head, up to the bass.
+func (p *parser) modifiers() error {
+	for p.pos < len(p.in) {
+		switch p.in[p.pos] {
+		case '(':
+			if err := p.bracket(); err != nil {
+				return err
+			}
+		case '/':
+			if _, _, ok := readMajor.match(p.in[p.pos+1:]); !ok {
+				return nil
+			}
+			p.pos++ // Cm/maj7
+		default:
+			if err := p.modifier(false); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// bracket reads modifiers in round brackets, divided by commas, slashes,
+// spaces or not at all.
+func (p *parser) bracket() error {
+	open := p.pos
+	p.pos++
+	for {
+		if p.pos == len(p.in) {
+			return p.fail(open, "the bracket is not closed", "")
+		}
+		if err := p.modifier(true); err != nil {
+			return err
+		}
+		if p.next(")") {
+			return nil
+		}
+		if p.next(",") || p.next("/") || p.next(" ") {
+			p.next(" ")
+		}
+	}
+}
+
+func (p *parser) modifier(inBracket bool) error {
+	at := p.pos
+	if k, size, ok := readMajor.match(p.rest()); ok {
+		p.pos += size
+		return p.majorSeventh(at, k)
+	}
+	if p.seesSignedDegree() {
+		return p.alteration(at)
+	}
+	if c, size, ok := readModifier.match(p.rest()); ok {
+		p.pos += size
+		return p.change(at, c)
+	}
+	if n, ok := p.figure(); ok {
+		return p.plainDegree(at, n, inBracket)
+	}
+	if inBracket {
+		return p.fail(at, "expected a degree, maj7, add, no, sus or alt in the bracket", "")
+	}
+	return p.fail(at, "expected b, #, maj7, add, no, sus, alt, a bracket or a bass", "")
+}
+
+// majorSeventh reads what follows a second word for major, as in Cm(maj7).
+func (p *parser) majorSeventh(at int, k *reading) error {
+	f, size, ok := readNumber.match(p.rest())
+	switch {
+	case ok && !f.seventh, !ok && !k.alone:
+		return p.fail(p.pos, "expected 7, 9, 11 or 13 after the word for major", "")
+	case p.set&every(7) != 0:
+		return p.fail(at, "the chord has a seventh already", "")
+	case ok:
+		p.pos += size
+		p.stack(f, k.seventh)
+	default:
+		p.bring(k.seventh)
+	}
+	return nil
+}
+
+// seesSignedDegree reports whether signs and a figure come next.
+func (p *parser) seesSignedDegree() bool {
+	s := p.rest()
+	for {
+		_, size, ok := readSheetSign.match(s)
+		if !ok {
+			break
+		}
+		s = s[size:]
+	}
+	return s != "" && isFigure(s[0]) && len(s) < len(p.rest())
+}
+
+// signedDegree reads a degree with signs as lead sheets have it.
+func (p *parser) signedDegree(at int) (Degree, error) {
+	d, err := p.degree(readSheetSign)
+	if err != nil {
+		return Degree{}, err
+	}
+	row := bySheetNumber[d.Number()]
+	if !row.signed {
+		return Degree{}, p.fail(at, fmt.Sprintf("%v is no degree of a chord symbol", d), "")
+	}
+	return D(row.stands, d.Alter()), nil
+}
+
+// alteration reads a signed degree, which takes the place of the natural one
+// if kind or number brought that.
+func (p *parser) alteration(at int) error {
+	d, err := p.signedDegree(at)
+	if err != nil {
+		return err
+	}
+	if d.Number() == 7 && d.Alter() > 0 {
+		if d.Alter() > 1 || p.set&every(7) != 0 {
+			return p.fail(at, "the chord has a seventh already", "")
+		}
+		d = D(7, 0)
+	}
+	p.set &^= p.implied & only(D(d.Number(), 0))
+	p.set |= only(d)
+	return nil
+}
+
+// plainDegree adds the degree of a figure in brackets. Behind a seventh it
+// counts as the chord's number and brings what lies below.
+func (p *parser) plainDegree(at, n int, inBracket bool) error {
+	if !inBracket {
+		return p.fail(at, "a degree behind the number wants a sign or brackets", fmt.Sprintf("write (%d)", n))
+	}
+	d, err := p.addedDegree(at, n)
+	if err != nil {
+		return err
+	}
+	f, _, ok := readNumber.match(p.in[at:p.pos])
+	if !ok || !f.seventh || p.set&every(7) == 0 {
+		p.set |= only(d)
+		return nil
+	}
+	for below := range f.over(p.set).all() {
+		if p.set&every(below.Number()) == 0 || below == d {
+			p.bring(only(below))
+		}
+	}
+	return nil
+}
+
+// addedDegree is what an unsigned figure stands for.
+func (p *parser) addedDegree(at, n int) (Degree, error) {
+	if n == 7 {
+		return Degree{}, p.fail(at, "a seventh that is added is minor or major", "write b7 or maj7")
+	}
+	if n > maxDegree || !bySheetNumber[n].plain {
+		return Degree{}, p.fail(at, "expected a degree 2 to 6, 9, 10, 11 or 13", "")
+	}
+	return D(bySheetNumber[n].stands, 0), nil
+}
+
+func (p *parser) change(at int, c *change) error {
+	switch c.op {
+	case suspend:
+		p.set = p.set&^every(3) | c.degrees
+	case raise:
+		if !p.set.has(D(5, 0)) {
+			return p.fail(at, "there is no natural fifth to raise", "")
+		}
+		p.set = p.set&^only(D(5, 0)) | c.degrees
+	case alter:
+		if p.set != plainKind.triad && p.set != plainKind.triad|plainKind.seventh {
+			return p.fail(at, "alt belongs behind a plain 7", "write 7alt")
+		}
+		p.set, p.alt = only(root)|c.degrees, true
+	case add:
+		return p.addition()
+	case leaveOut:
+		return p.omission(at)
+	case leaveRoot:
+		p.set &^= only(root)
+	}
+	return nil
+}
+
+func (p *parser) addition() (err error) {
+	at := p.pos
+	var d Degree
+	if p.seesSignedDegree() {
+		d, err = p.signedDegree(at)
+	} else if n, ok := p.figure(); ok {
+		d, err = p.addedDegree(at, n)
+	} else {
+		err = p.fail(at, "expected the degree to add", "")
+	}
+	p.set |= only(d)
+	return err
+}
+
+func (p *parser) omission(at int) error {
+	n, ok := p.figure()
+	switch {
+	case !ok || n < 1 || n > maxDegree:
+		return p.fail(p.pos, "expected the degree to leave out", "")
+	case p.set&every(n) == 0:
+		return p.fail(at, fmt.Sprintf("the chord has no %d to leave out", n), "")
+	}
+	p.set &^= every(n)
+	return nil
+}
+
+// bass reads a slash and the bass, to the end of the symbol. Without them the
+// bass is the root.
+func (p *parser) bass(on pitch.Note) (pitch.Note, error) {
+	if p.pos == len(p.in) {
+		return on, nil
+	}
+	if !p.next("/") {
+		return on, p.fail(p.pos, "expected a bass or the end of the symbol", "")
+	}
+	if p.seesSignedDegree() || p.rest() != "" && isFigure(p.rest()[0]) {
+		return p.degreeBass(on)
+	}
+	bass, rest, err := pitch.Scan(p.rest())
+	if err != nil {
+		return on, pitch.Within(err, p.in, p.pos)
+	}
+	if rest != "" {
+		return on, p.fail(len(p.in)-len(rest), "expected the end of the symbol after the bass",
+			"a chord over a chord is written as one, such as C:(1,3,5,b7)")
+	}
+	return bass, nil
+}
+
+// degree reads signs and a figure.
+func (p *parser) degree(signs *lexicon[int]) (Degree, error) {
+	at := p.pos
+	alter, err := p.signs(signs)
+	if err != nil {
+		return Degree{}, err
+	}
+	n, ok := p.figure()
+	if !ok || n < 1 || n > maxDegree {
+		return Degree{}, p.fail(p.pos, "expected a degree from 1 to 13", "")
+	}
+	if d, ok := degreeAt(n, alter); ok {
+		return d, nil
+	}
+	if n == 1 {
+		return Degree{}, p.fail(at, "the root cannot be altered", "write its octave, 8")
+	}
+	return Degree{}, p.fail(at, "a degree has at most two flats or sharps", "")
+}
+
+// maxSigns is the most that a bass can be altered against a root: from seven
+// flats to seven sharps.
+const maxSigns = 15
+
+// signs counts semitones up or down.
+func (p *parser) signs(table *lexicon[int]) (alter int, err error) {
+	for {
+		step, size, ok := table.match(p.rest())
+		if !ok {
+			return alter, nil
+		}
+		if *step*alter < 0 {
+			return 0, p.fail(p.pos, "flats and sharps mixed on one degree", "")
+		}
+		if alter += *step; alter > maxSigns || alter < -maxSigns {
+			return 0, p.fail(p.pos, fmt.Sprintf("more than %d flats or sharps on one degree", maxSigns), "")
+		}
+		p.pos += size
+	}
+}
+
+// figure reads a number of one or two figures, without a leading zero.
+func (p *parser) figure() (n int, ok bool) {
+	for range 2 {
+		if p.pos == len(p.in) || !isFigure(p.in[p.pos]) || ok && n == 0 {
+			break
+		}
+		n, ok = 10*n+int(p.in[p.pos]-'0'), true
+		p.pos++
+	}
+	return n, ok
+}
+
+func isFigure(c byte) bool { return '0' <= c && c <= '9' }
 
 func (p *parser) rest() string { return p.in[p.pos:] }
 
-// next reads s if it stands next.
+// next reads s if it comes next.
 func (p *parser) next(s string) bool {
 	if !strings.HasPrefix(p.rest(), s) {
 		return false
@@ -165,324 +480,4 @@ func (p *parser) next(s string) bool {
 
 func (p *parser) fail(offset int, msg, hint string) error {
 	return &pitch.SyntaxError{Input: p.in, Offset: offset, Msg: msg, Hint: hint}
-}
-
-func (p *parser) noRoot(err error) error {
-	s := p.in
-	if s != "" && s[0] >= 'a' && s[0] <= 'g' {
-		up := string(s[0]-'a'+'A') + s[1:]
-		return p.fail(0, "expected a root A to G in upper case", "write "+up+" or "+up[:1]+"m"+up[1:])
-	}
-	return err
-}
-
-// quality reads from behind the root to the bass or the end.
-func (p *parser) quality() error {
-	p.harteish = p.pos == len(p.in) || p.in[p.pos] == '/'
-	if p.next(":") {
-		p.harteish = true
-		return p.harte()
-	}
-	if err := p.head(); err != nil {
-		return err
-	}
-	return p.modifiers()
-}
-
-// head reads the kind and the number.
-func (p *parser) head() error {
-	k, size, named := kindWords.match(p.rest())
-	if !named {
-		k = plain
-	}
-	p.pos += size
-	p.set = k.triad
-	f, size, ok := numberWords.match(p.rest())
-	switch {
-	case ok && k.takes>>f.row&1 == 0:
-		return p.fail(p.pos, "expected another number or none here", "")
-	case ok:
-		p.pos += size
-		p.stack(f, k.seventh)
-	case k.alone:
-		p.set |= k.seventh
-	}
-	p.implied = p.set
-	return nil
-}
-
-var plain, _, _ = kindWords.match("omit")
-
-// stack adds what a number brings.
-func (p *parser) stack(f figures, seventh degreeSet) {
-	added := f.major
-	if p.set.has(D(3, -1)) {
-		added = f.minor
-	}
-	if f.seventh {
-		added |= seventh
-	}
-	p.set |= added
-	p.implied |= added
-}
-
-// modifiers reads everything behind the head.
-func (p *parser) modifiers() error {
-	for p.pos < len(p.in) {
-		if p.in[p.pos] == '/' && !p.majorAfterSlash() {
-			return nil
-		}
-		if p.in[p.pos] == '(' {
-			if err := p.bracket(); err != nil {
-				return err
-			}
-			continue
-		}
-		if err := p.modifier(false); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// majorAfterSlash skips the slash of Cm/maj7.
-func (p *parser) majorAfterSlash() bool {
-	if _, _, ok := majorWords.match(p.in[p.pos+1:]); !ok {
-		return false
-	}
-	p.pos++
-	return true
-}
-
-func (p *parser) bracket() error {
-	open := p.pos
-	p.pos++
-	for {
-		if err := p.modifier(true); err != nil {
-			return err
-		}
-		if p.next(")") {
-			return nil
-		}
-		if p.next(",") {
-			p.next(" ")
-		} else if p.next("/") || p.next(" ") {
-			continue
-		}
-		if p.pos == len(p.in) {
-			return p.fail(open, "bracket is not closed", "")
-		}
-	}
-}
-
-func (p *parser) modifier(inBracket bool) error {
-	at := p.pos
-	if standsAlone, size, ok := majorWords.match(p.rest()); ok {
-		p.pos += size
-		return p.majorSeventh(at, standsAlone)
-	}
-	if p.isAltered() {
-		return p.alteration()
-	}
-	if c, size, ok := modWords.match(p.rest()); ok {
-		p.pos += size
-		return p.change(at, c)
-	}
-	if n, ok := p.figure(); ok && inBracket {
-		return p.natural(at, n)
-	}
-	return p.fail(at, "expected an alteration, add, no, sus, alt or a bass", "")
-}
-
-// majorSeventh reads the number behind a second word for major, as in Cm(maj7).
-func (p *parser) majorSeventh(at int, standsAlone bool) error {
-	f, size, ok := numberWords.match(p.rest())
-	if !ok && standsAlone {
-		f, size, ok = sevenFigures, 0, true
-	}
-	if !ok || !f.seventh {
-		return p.fail(p.pos, "expected 7, 9, 11 or 13 behind major", "")
-	}
-	p.pos += size
-	if p.set&every(7) != 0 {
-		return p.fail(at, "the chord has a seventh already", "")
-	}
-	p.stack(f, only(D(7, 0)))
-	return nil
-}
-
-var sevenFigures, _, _ = numberWords.match("7")
-
-// isAltered reports whether signs and a figure come next.
-func (p *parser) isAltered() bool {
-	s := p.rest()
-	signed := false
-	for s != "" {
-		_, size, ok := leadSigns.match(s)
-		if !ok {
-			break
-		}
-		s, signed = s[size:], true
-	}
-	return signed && s != "" && '0' <= s[0] && s[0] <= '9'
-}
-
-// alteration reads a signed degree, which takes the place of the natural one
-// if the kind or number brought that.
-func (p *parser) alteration() error {
-	at := p.pos
-	d, err := p.degree(leadSigns)
-	if err != nil {
-		return err
-	}
-	if d.Number() == 7 && d.Alter() > 0 {
-		if p.set&every(7) != 0 || d.Alter() > 1 {
-			return p.fail(at, "the chord has a seventh already", "")
-		}
-		d = D(7, 0) // raised from the minor seventh
-	}
-	if natural := D(d.Number(), 0); p.implied.has(natural) {
-		p.set &^= only(natural)
-	}
-	p.set |= only(d)
-	return nil
-}
-
-// natural adds an unsigned degree.
-func (p *parser) natural(at, n int) error {
-	if n == 7 {
-		return p.fail(at, "a seventh to add is minor or major", "write b7 or maj7")
-	}
-	if n < 1 || n > maxDegree || naturalWords[n] == 0 {
-		return p.fail(at, "expected a degree from 2 to 13", "")
-	}
-	p.set |= naturalWords[n]
-	return nil
-}
-
-func (p *parser) change(at int, c change) error {
-	switch c.op {
-	case suspend:
-		p.set = p.set&^every(3) | c.degrees
-	case raise:
-		p.set = p.set&^only(D(5, 0)) | c.degrees
-	case alter:
-		if p.set != plain.triad && p.set != plain.triad|plain.seventh {
-			return p.fail(at, "alt stands behind a plain seventh", "write C7alt")
-		}
-		p.set, p.alt = altered.set(), true
-	case add:
-		return p.addition()
-	case leaveRoot:
-		p.set &^= only(root)
-	case leaveOut:
-		return p.omission(at)
-	}
-	return nil
-}
-
-func (p *parser) addition() error {
-	at := p.pos
-	if p.isAltered() {
-		d, err := p.degree(leadSigns)
-		if err != nil {
-			return err
-		}
-		p.set |= only(d)
-		return nil
-	}
-	n, ok := p.figure()
-	if !ok {
-		return p.fail(at, "expected a degree to add", "")
-	}
-	return p.natural(at, n)
-}
-
-func (p *parser) omission(at int) error {
-	n, ok := p.figure()
-	if !ok || n < 1 || n > maxDegree {
-		return p.fail(at, "expected a degree to leave out", "")
-	}
-	if p.set&every(n) == 0 {
-		return p.fail(at, "the chord has no such degree to leave out", "")
-	}
-	p.set &^= every(n)
-	return nil
-}
-
-// bass reads a slash and the bass to the end of the symbol; the root is the
-// bass if there is none.
-func (p *parser) bass(on pitch.Note) (pitch.Note, error) {
-	if p.pos == len(p.in) {
-		return on, nil
-	}
-	if !p.next("/") {
-		return on, p.fail(p.pos, "expected the bass or the end of the symbol", "")
-	}
-	if isDegree(p.rest()) {
-		if !p.harteish {
-			return on, p.fail(p.pos, "expected a note in the bass", "")
-		}
-		bass, err := p.degreeBass(on)
-		if err == nil && p.pos < len(p.in) {
-			err = p.fail(p.pos, "expected the end of the symbol", "")
-		}
-		return bass, err
-	}
-	bass, rest, err := pitch.Scan(p.rest())
-	if err != nil {
-		return on, pitch.Within(err, p.in, p.pos)
-	}
-	if rest != "" {
-		return on, p.fail(len(p.in)-len(rest), "expected the end of the symbol behind the bass", "two chords at once are not read")
-	}
-	return bass, nil
-}
-
-// degree reads signs and a figure.
-func (p *parser) degree(signs *lexicon[int]) (Degree, error) {
-	at := p.pos
-	alter, err := p.signs(signs, 8)
-	if err != nil {
-		return Degree{}, err
-	}
-	n, ok := p.figure()
-	if !ok {
-		return Degree{}, p.fail(p.pos, "expected a degree from 1 to 13", "")
-	}
-	d, ok := degreeAt(n, alter)
-	if !ok {
-		msg, hint := degreeFault(n, alter)
-		return Degree{}, p.fail(at, msg, hint)
-	}
-	return d, nil
-}
-
-// signs counts semitones up or down.
-func (p *parser) signs(table *lexicon[int], most int) (alter int, err error) {
-	for {
-		step, size, ok := table.match(p.rest())
-		if !ok {
-			return alter, nil
-		}
-		if step*alter < 0 {
-			return 0, p.fail(p.pos, "flats and sharps mixed on one degree", "")
-		}
-		if alter += step; alter > most || alter < -most {
-			return 0, p.fail(p.pos, "too many flats or sharps on one degree", "")
-		}
-		p.pos += size
-	}
-}
-
-// figure reads a number of at most two figures.
-func (p *parser) figure() (n int, ok bool) {
-	for range 2 {
-		if p.pos == len(p.in) || p.in[p.pos] < '0' || p.in[p.pos] > '9' {
-			break
-		}
-		n, ok = 10*n+int(p.in[p.pos]-'0'), true
-		p.pos++
-	}
-	return n, ok
 }

@@ -22,9 +22,6 @@ const (
 	altFlag uint64 = 1 << 63
 )
 
-// altered is what alt stands for.
-var altered = Quality{qualityOf(degreesOf("1 3 b5 #5 b7 b9 #9")).bits | altFlag}
-
 // QualityOf is the root with these degrees.
 func QualityOf(degrees ...Degree) Quality { return Quality{}.With(degrees...) }
 
