@@ -13,6 +13,8 @@ type Analysis struct {
 	Chords   []Reading // one for every chord as played, silences included
 	Cadences []Cadence
 	Warnings []chart.Warning
+
+	outcome *outcome
 }
 
 // Region is a stretch of chords in one key.

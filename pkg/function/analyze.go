@@ -5,7 +5,6 @@ import (
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/key"
-	"fifthwise/pkg/phrase"
 	"fifthwise/pkg/pitch"
 )
 
@@ -13,14 +12,13 @@ import (
 type Option func(*settings)
 
 type settings struct {
-	model *model
+	model *Model
 }
 
-var defaultModel = sync.OnceValue(func() *model { return newModel(Default()) })
+var defaultModel = sync.OnceValue(func() *Model { return NewModel(Default()) })
 
-// WithWeights reads with other costs than [Default].
-func WithWeights(w Weights) Option {
-	m := newModel(w)
+// WithModel reads with other weights than [Default].
+func WithModel(m *Model) Option {
 	return func(s *settings) { s.model = m }
 }
 
@@ -43,13 +41,14 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	}
 	l := lattices.Get().(*lattice)
 	defer lattices.Put(l)
-	l.model = s.model
-	l.build(events, phrase.Find(events))
+	l.Model = s.model
+	l.build(c.Key, events)
 	if len(l.columns) == 0 {
 		return a
 	}
 	l.sum()
 	steps := l.path()
+	a.outcome = l.outcome(steps, len(events))
 	a.addRegions(l, steps)
 	a.addReadings(l, steps)
 	return a

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/key"
 	"fifthwise/pkg/phrase"
 )
 
@@ -98,13 +99,13 @@ func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence
 }
 
 // price turns a column's traits into factors.
-func (l *lattice) price(c *column, blue float64) {
+func (l *lattice) price(c *column) {
 	for p := range placeCount {
 		cost := 0.0
 		c.traits.uses(p, func(t Term, times float64) { cost += l.weights[t] * times })
 		c.place[p] = math.Exp(-cost / temperature)
 	}
-	c.blue = math.Exp(-l.weights[BlueChart] * blue / temperature)
+	c.blue = math.Exp(-l.weights[BlueChart] * l.blueness / temperature)
 	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves]
 }
 
@@ -125,8 +126,8 @@ func (l *lattice) addSlots(c *column, heard []hearing) {
 				if e.is(blue) {
 					own *= c.blue
 				}
-				if i > 0 && h.kind != kDiminished7 {
-					own *= l.factor[FitSecondHearing]
+				if i > 0 {
+					own *= l.factor[laterHearing(h.kind)]
 				}
 				l.entries = append(l.entries, id)
 				l.own = append(l.own, own)
@@ -136,22 +137,35 @@ func (l *lattice) addSlots(c *column, heard []hearing) {
 	c.slots[keyCount] = int32(len(l.entries))
 }
 
+// laterHearing is the term of a hearing that is not a symbol's first.
+func laterHearing(k kind) Term {
+	if k == kDiminished7 {
+		return FitRespelled
+	}
+	return FitSecondHearing
+}
+
 // build makes the lattice of a chart.
-func (l *lattice) build(events []chart.Event, evidence phrase.Evidence) {
+func (l *lattice) build(hint key.Key, events []chart.Event) {
+	evidence := phrase.Find(events)
+	l.hint = -1
+	if hint.IsValid() {
+		l.hint = indexOf(hint)
+	}
 	l.entries, l.own = l.entries[:0], l.own[:0]
 	l.addColumns(events, evidence)
-	blue := l.blueness(events)
+	l.blueness = l.findBlueness(events)
 	var room [maxHearings]hearing
 	for i := range l.columns {
 		c := &l.columns[i]
-		l.price(c, blue)
+		l.price(c)
 		l.addSlots(c, hear(room[:0], events[c.first].Chord, l.pedal(i, events)))
 	}
 }
 
-// blueness is the share of the chart's time in which dominant sevenths stand
+// findBlueness is the share of the chart's time in which dominant sevenths stand
 // that do not fall by a fifth or a half step, as they do in a blues: 0 to 1.
-func (l *lattice) blueness(events []chart.Event) float64 {
+func (l *lattice) findBlueness(events []chart.Event) float64 {
 	stable, all := 0.0, 0.0
 	for i := range l.columns {
 		c := &l.columns[i]
@@ -193,8 +207,8 @@ func (l *lattice) pedal(i int, events []chart.Event) bool {
 	return held(i-2) || held(i-1) || held(i)
 }
 
-// normalize scales a column's states to a sum of 1.
-func (c *column) normalize(s *states) {
+// normalize scales a column's states to a sum of 1 and returns what it was.
+func (c *column) normalize(s *states) float64 {
 	lo, hi := c.slots[0], c.slots[keyCount]
 	sum := 0.0
 	for phase := range s {
@@ -203,7 +217,7 @@ func (c *column) normalize(s *states) {
 		}
 	}
 	if sum == 0 {
-		return
+		return 0
 	}
 	for phase := range s {
 		part := s[phase][lo:hi]
@@ -211,6 +225,7 @@ func (c *column) normalize(s *states) {
 			part[i] /= sum
 		}
 	}
+	return sum
 }
 
 func (c *column) keyOf(slot int32) int8 {

@@ -1,6 +1,9 @@
 package function
 
-import "sync"
+import (
+	"math"
+	"sync"
+)
 
 // The search.
 //
@@ -51,13 +54,16 @@ func resized[T any](s []T, n int) []T {
 // their states. A slot is a column's key and entry; a column's slots lie
 // together, key by key, in the order of the vocabulary.
 type lattice struct {
-	*model
+	*Model
 	columns                   []column
 	entries                   []uint16  // by slot
 	own                       []float64 // by slot: the factor of the chord itself
 	forward, backward, chance states
 	label                     []float64 // by slot: the probability of its label
 	best                      states
+	hint                      int                 // the key that the chart states; -1 for none
+	blueness                  float64             // of the chart, 0 to 1
+	logSum                    float64             // logarithm of the sum over all paths
 	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
 }
 
@@ -91,14 +97,28 @@ func (l *lattice) sum() {
 
 // start gives the first column's states their factors.
 func (l *lattice) start(to *states) {
+	l.logSum = 0
 	c := &l.columns[0]
 	for key := range keyCount {
+		factor := l.hinted(key, HintStart)
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			to[l.phaseOf(key, s)][s] = l.own[s]
+			to[l.phaseOf(key, s)][s] = l.own[s] * factor
 		}
 	}
-	c.normalize(to)
+	l.scaled(c)
 }
+
+// hinted is the factor for a chart to start or end in a key: 1 where the chart
+// states none.
+func (l *lattice) hinted(key int, miss Term) float64 {
+	if l.hint < 0 || l.hint == key {
+		return 1
+	}
+	return l.factor[miss]
+}
+
+// scaled keeps the forward sums of a column in range.
+func (l *lattice) scaled(c *column) { l.logSum += math.Log(c.normalize(&l.forward)) }
 
 // phaseOf is the phase in which a region that starts on slot s begins.
 func (l *lattice) phaseOf(key int, s int32) int {
@@ -143,7 +163,7 @@ func (l *lattice) advance(i int) {
 			l.forward[settled][s] = d * l.own[s]
 		}
 	}
-	c.normalize(&l.forward)
+	l.scaled(c)
 }
 
 // leaving sums for each key what may leave it after column c.
@@ -166,16 +186,28 @@ func (l *lattice) finish() {
 	for key := range keyCount {
 		mode := key % modeCount
 		n := len(l.fit[mode])
+		owing := l.factor[EndUnsettled]
+		if key == l.hint {
+			owing = 1 // the chart vouches for the key
+		}
 		for s := last.slots[key]; s < last.slots[key+1]; s++ {
 			round := l.round[mode][l.entries[s]]
 			for t := first.slots[key]; t < first.slots[key+1]; t++ {
 				p := l.circle[mode][int(l.entries[t])*n+int(l.entries[s])]
 				round = max(round, p)
 			}
+			round *= l.hinted(key, HintEnd)
 			l.backward[settled][s] = round
-			l.backward[opening][s] = round * l.factor[EndUnsettled]
+			l.backward[opening][s] = round * owing
 		}
 	}
+	end := 0.0
+	for phase := range phaseCount {
+		for s := last.slots[0]; s < last.slots[keyCount]; s++ {
+			end += l.forward[phase][s] * l.backward[phase][s]
+		}
+	}
+	l.logSum += math.Log(end)
 	last.normalize(&l.backward)
 }
 

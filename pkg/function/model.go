@@ -1,10 +1,14 @@
 package function
 
-import "math"
+import (
+	"math"
 
-// A model is a set of weights made ready for the search: costs turned into
+	"fifthwise/pkg/key"
+)
+
+// Model is a set of weights made ready for the search: costs turned into
 // factors, e to minus cost over temperature, and pairs looked up beforehand.
-type model struct {
+type Model struct {
 	weights Weights
 	factor  [termCount]float64
 	fit     [modeCount][]float64 // by entry
@@ -19,8 +23,9 @@ type model struct {
 	thin    kernel               // to a region that starts on its tonic
 }
 
-func newModel(w Weights) *model {
-	m := &model{weights: w}
+// NewModel prepares weights; a few milliseconds.
+func NewModel(w Weights) *Model {
+	m := &Model{weights: w}
 	for t := range m.factor {
 		m.factor[t] = math.Exp(-w[t] / temperature)
 	}
@@ -32,7 +37,7 @@ func newModel(w Weights) *model {
 	return m
 }
 
-func (m *model) expand(mode int) {
+func (m *Model) expand(mode int) {
 	entries := vocabularies[mode].entries
 	n := len(entries)
 	m.fit[mode] = make([]float64, n)
@@ -89,19 +94,51 @@ type kernel struct {
 	mode     [modeCount][modeCount]float64
 }
 
-func (m *model) newKernel(first Term) kernel {
-	k := kernel{mode: [modeCount][modeCount]float64{
-		{1, m.factor[ChangeMajorMinor]},
-		{m.factor[ChangeMinorMajor], m.factor[ChangeMinorMinor]},
-	}}
+func (m *Model) newKernel(first Term) kernel {
+	var k kernel
+	for from := range modeCount {
+		for to := range modeCount {
+			k.mode[from][to] = 1
+			if t, ok := modeTerm(from, to); ok {
+				k.mode[from][to] = m.factor[t]
+			}
+		}
+	}
 	for d := range 12 {
 		k.distance[d] = m.factor[first+Term(min(d, 12-d))]
 	}
 	return k
 }
 
+// modeTerm is the term of a change between modes; major to major has none.
+func modeTerm(from, to int) (t Term, ok bool) {
+	switch {
+	case from == major && to == minor:
+		return ChangeMajorMinor, true
+	case from == minor && to == major:
+		return ChangeMinorMajor, true
+	case from == minor:
+		return ChangeMinorMinor, true
+	}
+	return 0, false
+}
+
+// factor is the kernel from key a to key b, d steps round the circle.
+func (k *kernel) factor(a, b, d int) float64 {
+	return k.distance[d] * k.mode[a%modeCount][b%modeCount]
+}
+
 // Keys are numbered by their tonic's pitch class and mode.
 const keyCount = 24
+
+// indexOf is a key's number; church modes count by their third.
+func indexOf(k key.Key) int {
+	mode := major
+	if k.IsMinor() {
+		mode = minor
+	}
+	return keyIndex(int(k.Tonic().Class()), mode)
+}
 
 func keyIndex(tonic, mode int) int { return tonic*modeCount + mode }
 

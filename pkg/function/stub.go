@@ -18,20 +18,5 @@ func (a *Analysis) Reason(i int) string { return "" }
 // Evidence says what speaks for region r.
 func (a *Analysis) Evidence(r int) []string { return nil }
 
-// Alternatives are the next likely readings of chord i, at most n.
-func (a *Analysis) Alternatives(i, n int) []Alternative { return nil }
-
 // Reason says what speaks for the alternative.
 func (a Alternative) Reason() string { return "" }
-
-type Numeral struct {
-	d, t Degree
-	q    chord.Quality
-	sub  bool
-}
-
-func NewNumeral(d Degree, q chord.Quality, target Degree, sub bool) Numeral {
-	return Numeral{d, target, q, sub}
-}
-
-func (n Numeral) String() string { return n.d.String() + n.q.String() + "/" + n.t.String() }

@@ -68,7 +68,8 @@ const (
 	FitDimCommonTone
 	FitLineI
 	FitChromatic
-	FitSecondHearing
+	FitSecondHearing // a hearing that is not the symbol's first
+	FitRespelled     // a diminished seventh on another root than the one written
 
 	// Pair: how a chord goes on to the next in one key.
 	PairHold            // the same degree again
@@ -159,6 +160,10 @@ const (
 	LeaveInDebt    // … on an applied chord that owes
 	LeaveUnsettled // … on its dominant, its tonic never heard
 	EndUnsettled   // the chart ends before the last region's tonic is heard
+
+	// Hint: the chart states a key.
+	HintStart // the chart begins in another
+	HintEnd   // it ends in another
 
 	// Home.
 	HomeFifth    // a key one step on the circle from the likely home

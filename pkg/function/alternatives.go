@@ -1,0 +1,151 @@
+package function
+
+import (
+	"cmp"
+	"slices"
+
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// outcome is what is kept of a search: the probability of every state, so that
+// readings other than the one shown can be told.
+type outcome struct {
+	columns []column
+	entries []uint16  // by slot
+	chance  []float32 // by slot
+	chosen  []step    // by column
+	events  []int32   // column by event; -1 for silence
+}
+
+func (l *lattice) outcome(steps []step, events int) *outcome {
+	o := &outcome{
+		columns: slices.Clone(l.columns), entries: slices.Clone(l.entries), chosen: steps,
+		chance: make([]float32, len(l.entries)), events: make([]int32, events),
+	}
+	for s := range o.chance {
+		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
+	}
+	for i := range o.events {
+		o.events[i] = -1
+	}
+	for i := range o.columns {
+		for e := o.columns[i].first; e <= o.columns[i].last; e++ {
+			o.events[e] = int32(i)
+		}
+	}
+	return o
+}
+
+// A candidate is a label that a chord may bear, with its likeliest entry.
+type candidate struct {
+	key    int
+	entry  *entry
+	best   float32
+	chance float32 // of the label
+}
+
+// candidates are the labels of a column, likeliest first; of equal ones the
+// key's order and the vocabulary's decide.
+func (o *outcome) candidates(column int) []candidate {
+	c := &o.columns[column]
+	list := make([]candidate, 0, c.slots[keyCount]-c.slots[0])
+	for k := range keyCount {
+		from := len(list)
+	slots:
+		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+			e, p := &vocabularies[k%modeCount].entries[o.entries[s]], o.chance[s]
+			for i := from; i < len(list); i++ {
+				if x := &list[i]; x.entry.label == e.label {
+					x.chance += p
+					if p > x.best {
+						x.entry, x.best = e, p
+					}
+					continue slots
+				}
+			}
+			list = append(list, candidate{k, e, p, p})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
+	return list
+}
+
+// MaxAlternatives is the most alternatives that are told of a chord.
+const MaxAlternatives = 5
+
+// Alternatives are other readings of chord i, the likeliest first, at most n
+// and at most [MaxAlternatives]. Half of the places are kept for other names in
+// the key shown, such as the bare degree III7 of a V7/VI. None is likelier than
+// the reading shown: where a label is, no whole reading of the chart bears
+// it. Silence has none.
+func (a *Analysis) Alternatives(i, n int) []Alternative {
+	if a.outcome == nil || i < 0 || i >= len(a.Chords) || a.outcome.events[i] < 0 {
+		return nil
+	}
+	n = min(n, MaxAlternatives)
+	shown := &a.Chords[i]
+	column := int(a.outcome.events[i])
+	home := int(a.outcome.chosen[column].key)
+	names, kept := n/2, make([]candidate, 0, n+1)
+	list := a.outcome.candidates(column)
+	list = slices.DeleteFunc(list, func(c candidate) bool {
+		return float64(c.chance) > shown.Confidence || c.key == home && c.entry.degree == shown.Degree && c.entry.target == shown.Target
+	})
+	for _, c := range list {
+		if c.key == home && len(kept) < names {
+			kept = append(kept, c)
+		}
+	}
+	for _, c := range list {
+		if len(kept) >= n {
+			break
+		}
+		if !slices.Contains(kept, c) {
+			kept = append(kept, c)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
+	out := make([]Alternative, len(kept))
+	for j, c := range kept {
+		out[j] = a.alternative(i, c)
+	}
+	return out
+}
+
+func (a *Analysis) alternative(i int, c candidate) Alternative {
+	e := c.entry
+	r := &a.Chords[i]
+	alt := Alternative{
+		Key: a.keyNamed(c.key, e, r.Chart.Chord), Numeral: e.numeral(r.Chart.Chord), Degree: e.degree, Target: e.target,
+		Function: e.function, Role: e.role, Confidence: float64(c.chance),
+	}
+	return alt
+}
+
+// keyNamed spells a key as a region spells it, or else so that the chord keeps
+// its own spelling in it.
+func (a *Analysis) keyNamed(index int, e *entry, c chord.Chord) key.Key {
+	for _, r := range a.Regions {
+		if indexOf(r.Key) == index {
+			return r.Key
+		}
+	}
+	mode := key.Major
+	if index%modeCount == minor {
+		mode = key.Minor
+	}
+	class := pitch.Class(index / modeCount)
+	goal := c.Root()
+	if e.applied() {
+		goal = goal.Sub(pitch.Degree(e.degree.Number(), e.degree.Alter()))
+		goal = goal.Sub(pitch.Degree(e.target.Number(), e.target.Alter()))
+	} else {
+		goal = goal.Sub(pitch.Degree(e.degree.Number(), e.degree.Alter()))
+	}
+	if goal.Class() != class {
+		return key.Of(class, mode)
+	}
+	return key.New(goal, mode).Simplify()
+}

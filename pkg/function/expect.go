@@ -1,0 +1,214 @@
+package function
+
+import (
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/key"
+)
+
+// Given is what is known of a chord before it is read, for fitting weights to
+// annotated charts. The zero value is nothing.
+type Given struct {
+	Key            key.Key // its mode counts as major or minor by its third
+	AnyMode        bool    // only the tonic is known
+	Degree, Target Degree  // invalid: not known
+}
+
+// Expect sums over all readings of a chart that agree with what is given, by
+// chord as played; nil gives nothing. It returns the logarithm of the sum,
+// -Inf where no reading agrees, and how often each term is used on average: the
+// sum's derivative by the term's weight, negated. What closes the circle at
+// the chart's end is left out of the counts.
+func Expect(c chart.Chart, m *Model, given []Given) (logSum float64, counts Weights) {
+	events := c.Played()
+	l := lattices.Get().(*lattice)
+	defer lattices.Put(l)
+	l.Model = m
+	l.build(c.Key, events)
+	if len(l.columns) == 0 {
+		return 0, counts
+	}
+	if given != nil {
+		l.clamp(given)
+	}
+	l.sum()
+	for i := range l.columns {
+		l.countChords(i, &counts)
+		if i > 0 {
+			l.countSteps(i, &counts)
+		}
+	}
+	last := &l.columns[len(l.columns)-1]
+	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
+		counts[EndUnsettled] += l.chance[opening][s]
+	}
+	return l.logSum, counts
+}
+
+// clamp takes away the states that disagree with what is given. A label that
+// the vocabulary does not know for the chord is passed over.
+func (l *lattice) clamp(given []Given) {
+	for i := range l.columns {
+		c := &l.columns[i]
+		for event := c.first; event <= c.last; event++ {
+			l.clampColumn(c, &given[event])
+		}
+	}
+}
+
+func (l *lattice) clampColumn(c *column, g *Given) {
+	if !g.Key.IsValid() {
+		return
+	}
+	for k := range keyCount {
+		lo, hi := c.slots[k], c.slots[k+1]
+		if !g.allows(k) {
+			clear(l.own[lo:hi])
+			continue
+		}
+		entries := vocabularies[k%modeCount].entries
+		fits := func(s int32) bool {
+			e := &entries[l.entries[s]]
+			return e.degree == g.Degree && e.target == g.Target
+		}
+		known := false
+		for s := lo; s < hi; s++ {
+			known = known || fits(s)
+		}
+		for s := lo; s < hi && known; s++ {
+			if !fits(s) {
+				l.own[s] = 0
+			}
+		}
+	}
+}
+
+func (g *Given) allows(k int) bool {
+	want := indexOf(g.Key)
+	return k == want || g.AnyMode && k/modeCount == want/modeCount
+}
+
+// countChords counts the terms of column i's own states.
+func (l *lattice) countChords(i int, counts *Weights) {
+	c := &l.columns[i]
+	var places [placeCount]float64
+	for k := range keyCount {
+		entries := vocabularies[k%modeCount].entries
+		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+			p := l.chance[opening][s] + l.chance[settled][s]
+			e := &entries[l.entries[s]]
+			counts[e.fit] += p
+			places[e.place] += p
+			if e.is(blue) {
+				counts[BlueChart] += p * l.blueness
+			}
+		}
+	}
+	for p := range placeCount {
+		c.traits.uses(p, func(t Term, times float64) { counts[t] += times * places[p] })
+	}
+}
+
+// countSteps counts the terms of the steps from column i-1 to column i.
+func (l *lattice) countSteps(i int, counts *Weights) {
+	var steps Weights
+	total := l.countPairs(i, &steps) + l.countChanges(i, &steps)
+	if total == 0 {
+		return
+	}
+	for t := range steps {
+		counts[t] += steps[t] / total
+	}
+}
+
+func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
+	from, c := &l.columns[i-1], &l.columns[i]
+	for k := range keyCount {
+		mode := k % modeCount
+		entries := vocabularies[mode].entries
+		n := len(entries)
+		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+			b := int(l.entries[s])
+			for r := from.slots[k]; r < from.slots[k+1]; r++ {
+				a := int(l.entries[r])
+				p := l.pair[mode][b*n+a] * l.own[s]
+				if p == 0 {
+					continue
+				}
+				t, _ := pairTerm(&entries[a], &entries[b])
+				stay := p * l.forward[settled][r] * l.backward[settled][s]
+				if entries[b].is(arrives) {
+					reach := p * l.forward[opening][r] * l.settle[mode][b*n+a] * l.backward[settled][s]
+					steps[settleTerm(t)] += reach
+					stay += reach
+				} else {
+					stay += p * l.forward[opening][r] * l.backward[opening][s]
+				}
+				steps[t] += stay
+				total += stay
+			}
+		}
+	}
+	return total
+}
+
+func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
+	from, c := &l.columns[i-1], &l.columns[i]
+	var out, inOpen, inThin [keyCount]float64
+	var leave, enter [keyCount]Weights
+	for k := range keyCount {
+		mode := k % modeCount
+		entries := vocabularies[mode].entries
+		for s := from.slots[k]; s < from.slots[k+1]; s++ {
+			a := l.entries[s]
+			done, open := l.forward[settled][s]*l.leave[mode][a], l.forward[opening][s]*l.quit[mode][a]
+			leave[k][leaveTerm(&entries[a])] += done
+			leave[k][LeaveUnsettled] += open
+			out[k] += done + open
+		}
+		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+			b := l.entries[s]
+			p := l.own[s] * l.enter[mode][b] * c.move
+			if entries[b].is(arrives) {
+				p *= l.backward[settled][s]
+				inThin[k] += p
+			} else {
+				p *= l.backward[opening][s]
+				inOpen[k] += p
+			}
+			enter[k][enterTerm(&entries[b])] += p
+		}
+	}
+	for a := range keyCount {
+		if out[a] == 0 {
+			continue
+		}
+		for b := range keyCount {
+			if a == b {
+				continue
+			}
+			d := int(circleOf[a]) - int(circleOf[b])
+			d = min(abs(d), 12-abs(d))
+			open := out[a] * l.open.factor(a, b, d) * inOpen[b]
+			thin := out[a] * l.thin.factor(a, b, d) * inThin[b]
+			steps[ChangeSignature0+Term(d)] += open
+			steps[ChangeThin0+Term(d)] += thin
+			if t, ok := modeTerm(a%modeCount, b%modeCount); ok {
+				steps[t] += open + thin
+			}
+			total += open + thin
+			for t := EnterTonic; t <= LeaveUnsettled; t++ {
+				steps[t] += (open + thin) * leave[a][t] / out[a]
+				if e := enter[b][t]; e > 0 {
+					if t == EnterTonic {
+						steps[t] += thin * e / inThin[b]
+					} else {
+						steps[t] += open * e / inOpen[b]
+					}
+				}
+			}
+		}
+	}
+	steps[ChangeKey] += total
+	steps[c.traits.moves] += total
+	return total
+}
