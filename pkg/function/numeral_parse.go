@@ -12,25 +12,27 @@ import (
 // around it.
 const maxNumeral = 300
 
-const (
-	expectedDegree = "expected a degree I to VII or 1 to 7"
-	expectedTarget = "expected the tonicised degree, I to VII or 1 to 7"
+// classical names of the handbooks and the numerals they are read as: the
+// Neapolitan (Hutchinson, Music Theory for the 21st-Century Classroom, §20.2)
+// and the augmented sixths in their lead-sheet form (§21.4). The inversion and
+// the missing fifth of the Italian sixth are not kept.
+var classical = map[string]string{
+	"N": "bII", "N6": "bII",
+	"It+6": "bVI7", "It6": "bVI7",
+	"Ger+6": "bVI7", "Ger6": "bVI7", "Ger65": "bVI7",
+	"Fr+6": "bVI7b5", "Fr6": "bVI7b5", "Fr43": "bVI7b5",
+}
+
+// wanted is what to say where a degree is missing, and where a note's letter
+// stands in its place.
+type wanted struct{ msg, letter string }
+
+var (
+	wantDegree = wanted{"expected a degree I to VII or 1 to 7", "a chord symbol is no numeral"}
+	wantTarget = wanted{"expected the tonicised degree, I to VII or 1 to 7", noBass}
 )
 
-// classical names of the handbooks, by the chord they stand for: the Neapolitan
-// sixth, and the augmented sixths as charts write them, which sound as a
-// dominant seventh on bVI, the French with a flat fifth (Hutchinson, Music
-// Theory for the 21st-Century Classroom, ch. 20). The inversion is not kept.
-var classical = []struct {
-	names   []string
-	degree  Degree
-	quality string
-}{
-	{[]string{"N", "N6"}, D(2, -1), ""},
-	{[]string{"It+6", "It6"}, D(6, -1), "7"},
-	{[]string{"Ger+6", "Ger6", "Ger65", "Gr+6"}, D(6, -1), "7"},
-	{[]string{"Fr+6", "Fr6", "Fr43"}, D(6, -1), "7b5"},
-}
+const noBass = "a bass or an inversion is no part of a numeral"
 
 // ParseNumeral reads a numeral in any [NumeralStyle], as printed or as players
 // and students write it:
@@ -40,8 +42,8 @@ var classical = []struct {
 //     are what they say. In capitals and figures the quality says it all.
 //   - The quality as [chord.ParseQuality] reads it, a space before it or not:
 //     "5 7" and "57" are V7. So a 6 is an added sixth, as on lead sheets, and
-//     not the first inversion of the handbooks: iv6 is IVm6. Inversion figures
-//     are refused.
+//     not the first inversion of the handbooks: iv6 is IVm6. Other figures of
+//     inversion are refused.
 //   - The target behind a slash or " of ", in either case, in figures if the
 //     degree is: V7/II, V7/ii, "V of II", 5 7/2. A target has no quality, and
 //     no target of its own. It is never a bass.
@@ -113,8 +115,8 @@ func (p *numeralParser) numeral() (Numeral, error) {
 // findTarget is where the head ends and where the target begins; -1 if there is
 // no target. A slash in 6/9 or in brackets belongs to the quality.
 func findTarget(s string) (at, behind int) {
-	if i := strings.Index(s, " of "); i >= 0 {
-		return i, i + len(" of ")
+	if i := strings.Index(s+" ", " of "); i >= 0 {
+		return i, i + len(" of")
 	}
 	i := strings.LastIndexByte(s, '/')
 	if i < 0 || strings.HasSuffix(s[:i], "6") && strings.HasPrefix(s[i+1:], "9") || strings.Contains(s[i:], ")") {
@@ -136,7 +138,7 @@ const (
 func (p *numeralParser) target(head figures) (Degree, error) {
 	p.skipSpace()
 	start := p.pos
-	d, in, err := p.degree(expectedTarget)
+	d, in, err := p.degree(wantTarget)
 	if err != nil {
 		return Degree{}, err
 	}
@@ -154,22 +156,22 @@ func (p *numeralParser) mixedFigures(head figures) error {
 	if head == arabicFigures {
 		return p.fail("expected the tonicised degree in figures, as the degree before it", "")
 	}
-	return p.fail("expected the tonicised degree in Roman numerals, as the degree before it", noFigures)
+	return p.fail("expected the tonicised degree in Roman numerals, as the degree before it", noBass)
 }
-
-const noFigures = "a bass or an inversion is no part of a numeral"
 
 // head reads all but the target.
 func (p *numeralParser) head() (Numeral, figures, error) {
 	p.end = p.pos + len(strings.TrimRight(p.rest(), " \t"))
-	for _, c := range classical {
-		if slices.Contains(c.names, p.rest()) {
-			return NewNumeral(c.degree, chord.MustParse("C"+c.quality).Quality(), Degree{}, bare), capitals, nil
-		}
+	if plain, ok := classical[p.rest()]; ok {
+		return MustParseNumeral(plain), capitals, nil
+	}
+	if at, _ := findTarget(p.rest()); at >= 0 {
+		p.pos += at
+		return Numeral{}, 0, p.fail("an applied chord has one target", "name it by the chord it goes to")
 	}
 	sub := p.sub()
 	start := p.pos
-	d, in, err := p.degree(expectedDegree)
+	d, in, err := p.degree(wantDegree)
 	if err != nil {
 		return Numeral{}, in, err
 	}
@@ -178,7 +180,10 @@ func (p *numeralParser) head() (Numeral, figures, error) {
 		return Numeral{}, in, p.fail("expected V or 5 behind sub", "a substitute bears the name of its dominant, subV7")
 	}
 	q, err := p.quality(in)
-	return NewNumeral(d, q, Degree{}, sub), in, err
+	if err != nil {
+		return Numeral{}, in, err
+	}
+	return NewNumeral(d, q, Degree{}, sub), in, nil
 }
 
 // sub reads the mark of a tritone substitute.
@@ -192,16 +197,15 @@ func (p *numeralParser) sub() bool {
 	return true
 }
 
-// degree reads accidentals and a number in any figures. What was expected is
-// said where there is none.
-func (p *numeralParser) degree(expected string) (Degree, figures, error) {
+// degree reads accidentals and a number in any figures.
+func (p *numeralParser) degree(want wanted) (Degree, figures, error) {
 	start := p.pos
 	alter, rest, err := pitch.ScanAccidentals(p.rest())
 	if err != nil {
 		return Degree{}, 0, pitch.Within(err, p.in, p.pos)
 	}
 	p.pos = p.end - len(rest)
-	number, in, err := p.number(expected)
+	number, in, err := p.number(want)
 	if err != nil {
 		return Degree{}, in, err
 	}
@@ -213,7 +217,7 @@ func (p *numeralParser) degree(expected string) (Degree, figures, error) {
 	return d, in, nil
 }
 
-func (p *numeralParser) number(expected string) (int, figures, error) {
+func (p *numeralParser) number(want wanted) (int, figures, error) {
 	s := p.rest()
 	if s != "" && '1' <= s[0] && s[0] <= '7' {
 		p.pos++
@@ -221,10 +225,13 @@ func (p *numeralParser) number(expected string) (int, figures, error) {
 	}
 	word := s[:len(s)-len(strings.TrimLeft(s, "IViv"))]
 	if word == "" {
-		return 0, 0, p.fail(expected, chordHint(s))
+		if s != "" && 'A' <= s[0] && s[0] <= 'G' {
+			return 0, 0, p.fail(want.msg, want.letter)
+		}
+		return 0, 0, p.fail(want.msg, "")
 	}
-	for in, names := range [...][]string{capitals: romans[:], lowerCase: lowerRomans[:]} {
-		if i := slices.Index(names, word); i > 0 {
+	for in, names := range [...]*[8]string{capitals: &romans, lowerCase: &lowerRomans} {
+		if i := slices.Index(names[:], word); i > 0 {
 			p.pos += len(word)
 			return i, figures(in), nil
 		}
@@ -232,25 +239,13 @@ func (p *numeralParser) number(expected string) (int, figures, error) {
 	if up := strings.ToUpper(word); slices.Contains(romans[:], up) {
 		return 0, 0, p.fail("upper and lower case are mixed in one degree", "write "+up+" or "+strings.ToLower(word))
 	}
-	return 0, 0, p.fail(expected, "")
-}
-
-// chordHint helps those who write a chord for its numeral.
-func chordHint(s string) string {
-	if s != "" && 'A' <= s[0] && s[0] <= 'G' {
-		return "a chord symbol is no numeral"
-	}
-	return ""
+	return 0, 0, p.fail(want.msg, "VII is the highest")
 }
 
 // quality reads the rest of the head.
 func (p *numeralParser) quality(in figures) (chord.Quality, error) {
 	p.skipSpace()
 	text := p.rest()
-	if at, _ := findTarget(text); at >= 0 {
-		p.pos += at
-		return chord.Quality{}, p.fail("an applied chord has one target", "name it by the chord it goes to")
-	}
 	q, err := chord.ParseQuality(text)
 	if in == lowerCase {
 		if m, ok := withMinorThird(q, err, text); ok {
@@ -259,7 +254,7 @@ func (p *numeralParser) quality(in figures) (chord.Quality, error) {
 	}
 	switch {
 	case err != nil && isInversion(text):
-		return q, p.fail("inversion figures are not read", noFigures)
+		return q, p.fail("inversion figures are not read", noBass)
 	case err != nil:
 		return q, pitch.Within(err, p.in, p.pos)
 	case in == lowerCase:
@@ -281,5 +276,5 @@ func withMinorThird(q chord.Quality, err error, text string) (chord.Quality, boo
 
 // isInversion reports whether text ends with the figures of an inverted chord.
 func isInversion(text string) bool {
-	return slices.ContainsFunc([]string{"63", "64", "65", "43", "42"}, func(f string) bool { return strings.HasSuffix(text, f) })
+	return slices.ContainsFunc([]string{"6", "63", "64", "65", "43", "42"}, func(f string) bool { return strings.HasSuffix(text, f) })
 }

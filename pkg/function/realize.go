@@ -3,6 +3,7 @@ package function
 import (
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
 )
 
 // In is the chord that the numeral spells in a key: V7/II in Eb major is C7,
@@ -21,14 +22,18 @@ func (n Numeral) In(k key.Key) chord.Chord {
 }
 
 // NumeralOf is the bare chromatic numeral of a chord in a key: its degree and
-// quality, of no target. In C major A7 is VI7. A bass is left out. It undoes
-// [Numeral.In] for numerals without a target. Silence and an invalid key give
-// the zero value.
+// quality, of no target. In C major A7 is VI7. A bass is left out, and a root
+// beyond a double alteration is taken by its plainest name. Other chords come
+// back from [Numeral.In]. Silence and an invalid key give the zero value.
 func NumeralOf(c chord.Chord, k key.Key) Numeral {
 	if c.IsSilence() || !k.IsValid() {
 		return Numeral{}
 	}
-	return NewNumeral(DegreeOf(k.Tonic(), c.Root()), c.Quality(), Degree{}, bare)
+	d := DegreeOf(k.Tonic(), c.Root())
+	if !d.IsValid() { // Gb in A# minor
+		d = DegreeOf(k.Tonic(), pitch.Of(c.Root().Class()))
+	}
+	return NewNumeral(d, c.Quality(), Degree{}, bare)
 }
 
 // bare: the numeral is no tritone substitute.
