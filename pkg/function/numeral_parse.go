@@ -37,9 +37,11 @@ const noBass = "a bass or an inversion is no part of a numeral"
 // ParseNumeral reads a numeral in any [NumeralStyle], as printed or as players
 // and students write it:
 //
-//   - A degree with its accidentals in front: bIII, ♭III, b3. A lower-case
-//     degree has a minor third: ii7 is IIm7, i(maj7) Im(maj7), viiø7 and viio7
-//     are what they say. In capitals and figures the quality says it all.
+//   - A degree with its accidentals in front: bIII, ♭III, b3. It counts from
+//     the major scale in minor too, where some handbooks leave out the flats of
+//     bIII, bVI and bVII. A lower-case degree has a minor third: ii7 is IIm7,
+//     i(maj7) Im(maj7), viiø7 and viio7 are what they say. In capitals and
+//     figures the quality says it all.
 //   - The quality as [chord.ParseQuality] reads it, a space before it or not:
 //     "5 7" and "57" are V7. So a 6 is an added sixth, as on lead sheets, and
 //     not the first inversion of the handbooks: iv6 is IVm6. Other figures of

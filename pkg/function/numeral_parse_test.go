@@ -57,6 +57,8 @@ var numeralSpellings = [][]string{
 	{"VIIdim/V", "viio/V", "vii°/V"},
 	{"VIIm7b5/IV", "viiø7/IV"},
 	{"I6/9/IV", "1 6/9/4"},
+	{"V7b9b13", "V7(b9/b13)", "V7(b9,b13)", "57(b9/b13)"},
+	{"V7b9b13/II", "V7(b9/b13)/ii"},
 	{"subV7", "SubV7", "SUBV7", "sub V7", "sub5 7", "sub57", "sub 5 7"},
 	{"subV", "SubV", "sub5"},
 	{"subV7/V", "sub V7/V", "subV7 of V", "sub5 7/5"},
