@@ -19,6 +19,12 @@ type outcome struct {
 	events  []int32   // column by event; -1 for silence
 }
 
+// entry is what column i is read as.
+func (o *outcome) entry(i int) *entry {
+	s := o.chosen[i]
+	return &vocabularies[s.key%modeCount].entries[o.entries[s.slot]]
+}
+
 func (l *lattice) outcome(steps []step, events int) *outcome {
 	o := &outcome{
 		columns: slices.Clone(l.columns), entries: slices.Clone(l.entries), chosen: steps,
@@ -115,13 +121,13 @@ func (a *Analysis) Alternatives(i, n int) []Alternative {
 }
 
 func (a *Analysis) alternative(i int, c candidate) Alternative {
-	e := c.entry
-	r := &a.Chords[i]
-	alt := Alternative{
-		Key: a.keyNamed(c.key, e, r.Chart.Chord), Numeral: e.numeral(r.Chart.Chord), Degree: e.degree, Target: e.target,
+	e, played := c.entry, a.Chords[i].Event.Chord
+	k := a.keyNamed(c.key, e, played)
+	return Alternative{
+		Key: k, Numeral: e.numeral(played, k.Tonic()), Degree: e.degree, Target: e.target,
 		Function: e.function, Role: e.role, Confidence: float64(c.chance),
+		analysis: a, chord: i, entry: e,
 	}
-	return alt
 }
 
 // keyNamed spells a key as a region spells it, or else so that the chord keeps
@@ -132,20 +138,11 @@ func (a *Analysis) keyNamed(index int, e *entry, c chord.Chord) key.Key {
 			return r.Key
 		}
 	}
-	mode := key.Major
-	if index%modeCount == minor {
-		mode = key.Minor
-	}
 	class := pitch.Class(index / modeCount)
-	goal := c.Root()
+	root, _ := e.heard(c, pitch.Of(class))
+	tonic := root.Sub(pitch.Degree(e.degree.Number(), e.degree.Alter()))
 	if e.applied() {
-		goal = goal.Sub(pitch.Degree(e.degree.Number(), e.degree.Alter()))
-		goal = goal.Sub(pitch.Degree(e.target.Number(), e.target.Alter()))
-	} else {
-		goal = goal.Sub(pitch.Degree(e.degree.Number(), e.degree.Alter()))
+		tonic = tonic.Sub(pitch.Degree(e.target.Number(), e.target.Alter()))
 	}
-	if goal.Class() != class {
-		return key.Of(class, mode)
-	}
-	return key.New(goal, mode).Simplify()
+	return key.New(tonic, modeOf(index)).Simplify()
 }

@@ -27,7 +27,7 @@ type Region struct {
 
 // Reading is what one chord of the chart does.
 type Reading struct {
-	Chart      chart.Event // the chord as played
+	Event      chart.Event // the chord as played
 	Region     int         // index into Regions; -1 for silence
 	Key        key.Key     // the region's key; invalid for silence
 	Numeral    Numeral
@@ -56,6 +56,10 @@ type Alternative struct {
 	Function       Function
 	Role           Role
 	Confidence     float64 // at most that of the reading shown
+
+	analysis *Analysis
+	chord    int
+	entry    *entry
 }
 
 // Cadence is a phrase's close.

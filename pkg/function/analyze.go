@@ -4,8 +4,6 @@ import (
 	"sync"
 
 	"fifthwise/pkg/chart"
-	"fifthwise/pkg/key"
-	"fifthwise/pkg/pitch"
 )
 
 // Option changes how a chart is analysed.
@@ -37,7 +35,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	events := c.Played()
 	a := Analysis{Chords: make([]Reading, len(events))}
 	for i, e := range events {
-		a.Chords[i] = Reading{Chart: e, Region: -1, ResolvesTo: -1, Confidence: 1}
+		a.Chords[i] = Reading{Event: e, Region: -1, ResolvesTo: -1, Confidence: 1}
 	}
 	l := lattices.Get().(*lattice)
 	defer lattices.Put(l)
@@ -49,86 +47,87 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	l.sum()
 	steps := l.path()
 	a.outcome = l.outcome(steps, len(events))
-	a.addRegions(l, steps)
-	a.addReadings(l, steps)
+	a.addRegions()
+	a.nameModes()
+	a.addReadings()
+	a.addDebts()
+	a.addPivots()
+	a.addCadences()
+	a.Home = a.home()
+	a.addWarnings(c)
 	return a
 }
 
 // addRegions splits the path where the key changes.
-func (a *Analysis) addRegions(l *lattice, steps []step) {
-	for i, s := range steps {
-		c := &l.columns[i]
-		if i > 0 && s.key == steps[i-1].key {
-			a.Regions[len(a.Regions)-1].Last = c.last
-			continue
-		}
-		a.Regions = append(a.Regions, Region{First: c.first, Last: c.last})
-	}
-	from := 0
-	for r := range a.Regions {
-		to := from
-		for to < len(steps) && l.columns[to].first <= a.Regions[r].Last {
+func (a *Analysis) addRegions() {
+	o := a.outcome
+	for from := 0; from < len(o.chosen); {
+		to := from + 1
+		for to < len(o.chosen) && o.chosen[to].key == o.chosen[from].key {
 			to++
 		}
-		a.Regions[r].Key = l.spell(a.Chords, steps[from:to], l.columns[from:to])
-		if r > 0 {
-			a.Regions[r].Motion = a.Regions[r-1].Key.Tonic().MotionTo(a.Regions[r].Key.Tonic())
+		k, disagree := o.spell(a.Chords, from, to)
+		r := Region{Key: k, First: o.columns[from].first, Last: o.columns[to-1].last, Confidence: o.keyChance(a.Chords, from, to)}
+		if n := len(a.Regions); n > 0 {
+			r.Motion = a.Regions[n-1].Key.Tonic().MotionTo(k.Tonic())
+		}
+		a.Regions = append(a.Regions, r)
+		if disagree {
+			a.warnRespelled(len(a.Regions) - 1)
 		}
 		from = to
 	}
 }
 
-// addReadings gives each chord what the path says of it.
-func (a *Analysis) addReadings(l *lattice, steps []step) {
-	region := 0
-	for i, s := range steps {
-		c := &l.columns[i]
-		for a.Regions[region].Last < c.first {
-			region++
-		}
-		k := a.Regions[region].Key
-		e := &vocabularies[s.key%modeCount].entries[l.entries[s.slot]]
+// keyChance is the mean probability of the key of columns [from, to), weighted
+// by their length.
+func (o *outcome) keyChance(chords []Reading, from, to int) float64 {
+	sum, all := 0.0, 0.0
+	for i := from; i < to; i++ {
+		c, k := &o.columns[i], o.chosen[i].key
+		length, chance := 0.0, 0.0
 		for j := c.first; j <= c.last; j++ {
-			r := &a.Chords[j]
-			if r.Chart.Chord.IsSilence() {
+			length += chords[j].Event.Len.Float64()
+		}
+		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+			chance += float64(o.chance[s])
+		}
+		sum += length * chance
+		all += length
+	}
+	return min(1, sum/all)
+}
+
+// addReadings gives each chord what the path says of it.
+func (a *Analysis) addReadings() {
+	o := a.outcome
+	for n := range a.Regions {
+		region := &a.Regions[n]
+		for j := region.First; j <= region.Last; j++ {
+			if o.events[j] < 0 {
 				continue
 			}
-			r.Region, r.Key = region, k
+			i := int(o.events[j])
+			e := o.entry(i)
+			r := &a.Chords[j]
+			r.Region, r.Key = n, region.Key
 			r.Degree, r.Target = e.degree, e.target
 			r.Function, r.Role = e.function, e.role
-			r.Numeral = e.numeral(r.Chart.Chord)
-			r.Confidence = l.label[s.slot]
+			r.Numeral = e.numeral(r.Event.Chord, region.Key.Tonic())
+			r.Confidence = o.labelChance(i)
+			r.Scale = e.scale(r.Event.Chord, region.Key)
 		}
 	}
 }
 
-// spell names a region's key as the chart spells the chords on I, II and V.
-func (l *lattice) spell(chords []Reading, steps []step, columns []column) key.Key {
-	tonic, mode := int(steps[0].key)/modeCount, key.Major
-	if steps[0].key%modeCount == minor {
-		mode = key.Minor
-	}
-	best, votes := key.New(pitch.Of(pitch.Class(tonic)), mode), map[pitch.Note]int{}
-	for i, s := range steps {
-		e := &vocabularies[s.key%modeCount].entries[l.entries[s.slot]]
-		if e.applied() || e.degree.Alter() != 0 {
-			continue
-		}
-		weight := 1
-		if n := e.degree.Number(); n == 1 || n == 2 || n == 5 {
-			weight = 100
-		}
-		root := chords[columns[i].first].Chart.Chord.Root()
-		votes[root.Sub(pitch.Degree(e.degree.Number(), 0))] += weight
-	}
-	top := 0
-	for n, v := range votes {
-		k := key.New(n, mode)
-		if v > top || v == top && abs(k.Signature()) < abs(best.Signature()) {
-			best, top = k, v
+// labelChance is the probability of column i's key, degree and target.
+func (o *outcome) labelChance(i int) float64 {
+	c, k, label := &o.columns[i], o.chosen[i].key, o.entry(i).label
+	sum := float32(0)
+	for s := c.slots[k]; s < c.slots[k+1]; s++ {
+		if vocabularies[k%modeCount].entries[o.entries[s]].label == label {
+			sum += o.chance[s]
 		}
 	}
-	return best
+	return min(1, float64(sum))
 }
-
-func abs(n int) int { return max(n, -n) }

@@ -12,6 +12,7 @@ import (
 type column struct {
 	first, last int                 // events, both included
 	slots       [keyCount + 1]int32 // where each key's slots begin
+	kind        kind                // of the symbol itself
 	traits      traits
 	place       [placeCount]float64 // factor by place
 	blue        float64             // factor for entries that want a blues
@@ -27,20 +28,26 @@ type traits struct {
 
 // uses calls use for every term of place and how often it applies.
 func (t *traits) uses(p place, use func(Term, float64)) {
-	flag := func(on bool, terms [placeCount]Term) {
-		if on && terms[p] != 0 {
-			use(terms[p], 1)
+	flag := func(on bool, tonic, dominant, other Term) {
+		if t := [placeCount]Term{tonic, dominant, other, other}[p]; on && t != none {
+			use(t, 1)
 		}
 	}
-	flag(t.first, [placeCount]Term{TonicFirst, DominantFirst, OtherFirst})
-	flag(t.last, [placeCount]Term{TonicLast, DominantLast, OtherLast})
-	flag(t.opens, [placeCount]Term{TonicOpens, DominantOpens})
-	flag(t.closes, [placeCount]Term{TonicCloses, DominantCloses})
-	flag(t.loop, [placeCount]Term{TonicLoop, DominantLoop})
-	flag(t.downbeat, [placeCount]Term{TonicDownbeat, DominantDownbeat})
-	flag(t.wide, [placeCount]Term{TonicWide})
-	use([placeCount]Term{TonicLong, DominantLong, OtherLong}[p], t.long)
+	flag(t.first, TonicFirst, DominantFirst, OtherFirst)
+	flag(t.last, TonicLast, DominantLast, OtherLast)
+	flag(t.opens, TonicOpens, DominantOpens, none)
+	flag(t.closes, TonicCloses, DominantCloses, none)
+	flag(t.loop, TonicLoop, DominantLoop, none)
+	flag(t.downbeat, TonicDownbeat, DominantDownbeat, none)
+	flag(t.wide, TonicWide, none, none)
+	use([placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong}[p], t.long)
+	if p == placeForeign {
+		use(ForeignLong, max(0, t.long))
+	}
 }
+
+// none stands where no term applies.
+const none = termCount
 
 // columns groups the sounding events: equal neighbours make one column unless
 // a section opens between them.
@@ -158,6 +165,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	var room [maxHearings]hearing
 	for i := range l.columns {
 		c := &l.columns[i]
+		c.kind = kindOf(events[c.first].Chord.Quality())
 		l.price(c)
 		l.addSlots(c, hear(room[:0], events[c.first].Chord, l.pedal(i, events)))
 	}

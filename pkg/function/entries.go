@@ -34,6 +34,7 @@ const (
 	placeTonic place = iota
 	placeDominant
 	placeOther
+	placeForeign // no function in the key
 	placeCount
 )
 
@@ -123,6 +124,8 @@ func newEntry(row *idiom, d, target Degree) entry {
 		e.place = placeTonic
 	case e.homeDominant():
 		e.place = placeDominant
+	case row.role == Chromatic:
+		e.place = placeForeign
 	}
 	return e
 }
@@ -171,7 +174,7 @@ func pairTerm(a, b *entry) (t Term, ok bool) {
 // debtTerm is the term for a debt paid, at once or through the target's two.
 func debtTerm(a, b *entry) (Term, bool) {
 	if a.wantsDominant() {
-		return PairTwoFive, b.function == Dominant && b.owes() && b.applied() && b.goal == a.goal
+		return PairTwoFive, b.answersTwo(a)
 	}
 	if !a.payRoot(b.root) {
 		return PairLate, a.function == Dominant && b.isTwo() && a.payRoot((b.root+5)%12)
@@ -198,6 +201,17 @@ func debtTerm(a, b *entry) (Term, bool) {
 		return PairHalf, true
 	}
 	return PairToDominant, true
+}
+
+// answersTwo: b is the dominant of the two-five that a begins. It may be named
+// otherwise, as the substitute subV7 that Abm7 goes with in C, or may itself be
+// the substitute of that dominant.
+func (b *entry) answersTwo(a *entry) bool {
+	if b.function != Dominant || !b.owes() || b.kinds&(aSeventh|aSus7|aTriad) == 0 {
+		return false
+	}
+	substitute := b.role == TritoneSubstitute && b.goal == a.goal
+	return substitute || b.root == (a.goal+7)%12
 }
 
 // isTwo: a chord that can be the two of a dominant a fourth above it.

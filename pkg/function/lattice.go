@@ -15,7 +15,8 @@ import (
 //  1. Forward and backward sums over all paths give every state's share of the
 //     total probability; states of one key, degree and target make a label.
 //  2. The path shown is, of all admissible paths, the one with the largest sum
-//     of label probabilities: dynamic programming over the same lattice.
+//     of label probabilities: dynamic programming over the same lattice. Of
+//     states with one label the likelier is taken.
 //  3. Ties go to staying in the key over changing it, to the key first in
 //     order C, C minor, Db …, then to the earlier row of the vocabulary.
 //
@@ -59,7 +60,7 @@ type lattice struct {
 	entries                   []uint16  // by slot
 	own                       []float64 // by slot: the factor of the chord itself
 	forward, backward, chance states
-	label                     []float64 // by slot: the probability of its label
+	label                     []float64 // by slot: the probability of its label, and a trace of its own
 	best                      states
 	hint                      int                 // the key that the chart states; -1 for none
 	blueness                  float64             // of the chart, 0 to 1
@@ -273,10 +274,14 @@ func (l *lattice) weigh(c *column) {
 					sum += l.chance[opening][t] + l.chance[settled][t]
 				}
 			}
-			l.label[s] = sum
+			l.label[s] = sum + likelier*(l.chance[opening][s]+l.chance[settled][s])
 		}
 	}
 }
+
+// likelier is the share of a state's own probability in what the path adds up:
+// enough to choose between states of one label, too little to outweigh a label.
+const likelier = 1e-6
 
 // A step of the path: a slot, its key and whether its region is settled.
 type step struct {
@@ -293,7 +298,7 @@ func (l *lattice) path() []step {
 	last := &l.columns[len(l.columns)-1]
 	end, top := int32(-1), 0.0
 	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
-		for phase := range phaseCount {
+		for phase := phaseCount - 1; phase >= 0; phase-- {
 			if v := l.best[phase][s]; v > top {
 				end, top = s*phaseCount+int32(phase), v
 			}

@@ -55,11 +55,14 @@ const (
 	FitBluesIV
 	FitBluesMinorI
 	FitApplied
+	FitAppliedBorrowed // to a borrowed major chord
 	FitAppliedTriad
+	FitAppliedDiatonic // an applied chord that is diatonic too
 	FitAppliedChain
 	FitAppliedLeading
 	FitAppliedHalfDim
 	FitRelatedTwo
+	FitRelatedTwoBorrowed
 	FitRelatedTwoDiatonic
 	FitTritoneApplied
 	FitDominantTwo
@@ -124,7 +127,8 @@ const (
 	OtherFirst // the chart begins on another chord that is no tonic
 	OtherLast  // the chart ends on one
 	OtherLong
-	BlueChart // a blue chord, times how blue the chart is
+	ForeignLong // a chord without function, for each doubling of its length beyond a bar
+	BlueChart   // a blue chord, times how blue the chart is
 
 	// Change: the key moves.
 	ChangeKey        // always

@@ -1,0 +1,54 @@
+package function
+
+import "fifthwise/pkg/pitch"
+
+// root is the pitch class on which column i is heard.
+func (o *outcome) root(i int) pitch.Class { return o.at(i, o.entry(i).root) }
+
+// at is the pitch class so many semitones above the tonic of column i's key.
+func (o *outcome) at(i int, semitones uint8) pitch.Class {
+	return pitch.Class(int(o.chosen[i].key) / modeCount).Plus(int(semitones))
+}
+
+// next is the column after i, round to the first from the last.
+func (o *outcome) next(i int) int { return (i + 1) % len(o.columns) }
+
+// payer is the column that pays column i's debt: the next one, or, where the
+// target's own two stands between, the one after. -1 where nothing is owed or
+// it is not paid.
+func (o *outcome) payer(i int) int {
+	e := o.entry(i)
+	if !e.owes() || len(o.columns) < 2 {
+		return -1
+	}
+	n := o.next(i)
+	if o.pays(i, n) {
+		return n
+	}
+	if m := o.next(n); e.function == Dominant && o.entry(n).isTwo() && o.pays(i, m) && o.root(n).Plus(5) == o.root(m) {
+		return m
+	}
+	return -1
+}
+
+func (o *outcome) pays(i, n int) bool {
+	e := o.entry(i)
+	if e.wantsDominant() {
+		return o.chosen[n].key == o.chosen[i].key && o.entry(n).answersTwo(e)
+	}
+	return e.payRoot(uint8(o.root(n).Plus(-int(o.at(i, 0)))))
+}
+
+// addDebts fills in what each chord resolves to.
+func (a *Analysis) addDebts() {
+	o := a.outcome
+	for i := range o.columns {
+		p := o.payer(i)
+		if p < 0 {
+			continue
+		}
+		for j := o.columns[i].first; j <= o.columns[i].last; j++ {
+			a.Chords[j].ResolvesTo = o.columns[p].first
+		}
+	}
+}

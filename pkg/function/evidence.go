@@ -1,0 +1,71 @@
+package function
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Evidence says in words what speaks for the key of region r: its cadences by
+// kind, the earliest of each, or else how its tonic is placed.
+func (a *Analysis) Evidence(r int) []string {
+	if a.outcome == nil || r < 0 || r >= len(a.Regions) {
+		return nil
+	}
+	region := &a.Regions[r]
+	var said []string
+	seen := map[CadenceKind]bool{}
+	for i := range a.Cadences {
+		c := &a.Cadences[i]
+		end := c.Chords[len(c.Chords)-1]
+		if end < region.First || end > region.Last || seen[c.Kind] || !c.closesHome() {
+			continue
+		}
+		seen[c.Kind] = true
+		said = append(said, a.cadenceInWords(c))
+	}
+	if len(said) == 0 {
+		said = append(said, a.tonicInWords(region))
+	}
+	return said
+}
+
+func (a *Analysis) cadenceInWords(c *Cadence) string {
+	var numerals []string
+	for _, i := range c.Chords {
+		numerals = append(numerals, a.Chords[i].Numeral.String())
+	}
+	first, last := a.Chords[c.Chords[0]].Event.Bar, a.Chords[c.Chords[len(c.Chords)-1]].Event.Bar
+	return strings.Join(numerals, " ") + ", " + barsInWords(first, last)
+}
+
+func barsInWords(first, last int) string {
+	if first == last {
+		return fmt.Sprintf("bar %d", first)
+	}
+	return fmt.Sprintf("bars %d–%d", first, last)
+}
+
+// tonicInWords tells where a region without a cadence rests.
+func (a *Analysis) tonicInWords(r *Region) string {
+	longest := -1
+	for i := r.First; i <= r.Last; i++ {
+		c := &a.Chords[i]
+		if c.Region < 0 || c.Degree != D(1, 0) || c.Target.IsValid() {
+			continue
+		}
+		if longest < 0 || a.Chords[longest].Event.Len.Less(c.Event.Len) {
+			longest = i
+		}
+	}
+	if longest < 0 {
+		return fmt.Sprintf("%s is aimed at and not reached", r.Key.Tonic())
+	}
+	t := &a.Chords[longest]
+	switch {
+	case longest == r.First:
+		return fmt.Sprintf("it begins on %s, bar %d", t.Numeral, t.Event.Bar)
+	case a.bars(longest, longest) >= 1:
+		return fmt.Sprintf("it rests on %s, bar %d", t.Numeral, t.Event.Bar)
+	}
+	return fmt.Sprintf("%s in bar %d", t.Numeral, t.Event.Bar)
+}

@@ -1,0 +1,112 @@
+package function
+
+import (
+	"fmt"
+	"strings"
+
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// Reason says in a sentence or two why chord i is read as it is: what its idiom
+// is, in notes of this chord, and what it leads to. Silence has none.
+func (a *Analysis) Reason(i int) string {
+	if a.outcome == nil || i < 0 || i >= len(a.Chords) || a.outcome.events[i] < 0 {
+		return ""
+	}
+	column := int(a.outcome.events[i])
+	r := &a.Chords[i]
+	return sentence(a.outcome.entry(column).explain(r.Event.Chord, r.Event.Symbol, r.Key), a.outcome.leadsTo(a, column), a.pivotal(i))
+}
+
+// Reason says what the alternative makes of the chord.
+func (a Alternative) Reason() string {
+	if a.entry == nil {
+		return ""
+	}
+	played := &a.analysis.Chords[a.chord]
+	where := ""
+	if a.Key != played.Key {
+		where = "in " + a.Key.String()
+	}
+	return sentence(a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key), where)
+}
+
+func sentence(parts ...string) string {
+	var said []string
+	for _, p := range parts {
+		if p != "" {
+			said = append(said, p)
+		}
+	}
+	s := strings.Join(said, "; ")
+	return strings.ToUpper(s[:1]) + s[1:] + "."
+}
+
+// explain fills the marks of the row's sentence:
+//
+//	{chord} the symbol as written      {key} {tonic} the key and its tonic
+//	{root} {3} {5} {7} notes of the chord, as it is heard
+//	{degree} the chord's degree        {target} the tonicised degree
+//	{goal} the tonic it pulls to       {lead} that tonic's leading tone
+func (e *entry) explain(c chord.Chord, symbol string, k key.Key) string {
+	root, q := e.heard(c, k.Tonic())
+	goal := e.goalIn(k.Tonic())
+	third, _ := q.Third()
+	fifth, _ := q.Fifth()
+	seventh, ok := q.Seventh()
+	if !ok {
+		seventh = -1 // the seventh that a dominant triad leaves out
+	}
+	return strings.NewReplacer(
+		"{chord}", symbol,
+		"{key}", k.String(),
+		"{tonic}", k.Tonic().String(),
+		"{root}", root.String(),
+		"{3}", root.Add(pitch.Degree(3, third)).String(),
+		"{5}", root.Add(pitch.Degree(5, fifth)).String(),
+		"{7}", root.Add(pitch.Degree(7, seventh)).String(),
+		"{degree}", e.degree.String(),
+		"{target}", e.target.String(),
+		"{goal}", goal.String(),
+		"{lead}", goal.Sub(pitch.MinorSecond).String(),
+	).Replace(e.says)
+}
+
+// leadsTo says how column i goes on: how its debt is paid, or that it is not,
+// or which cadence it ends.
+func (o *outcome) leadsTo(a *Analysis, i int) string {
+	e := o.entry(i)
+	symbol := func(column int) string { return a.Chords[o.columns[column].first].Event.Symbol }
+	if len(o.columns) < 2 {
+		return ""
+	}
+	n := o.next(i)
+	around := ""
+	if n == 0 {
+		around = " at the top"
+	}
+	p := o.payer(i)
+	switch {
+	case !e.owes():
+		return ""
+	case p == n:
+		return fmt.Sprintf("it goes to %s%s", symbol(n), around)
+	case p >= 0:
+		return fmt.Sprintf("%s comes between, and %s answers it", symbol(n), symbol(p))
+	case n == 0:
+		return "the tune ends on it"
+	case o.chosen[n].key == o.chosen[i].key && unpaidTerm(e, o.entry(n)) == PairDeceptive:
+		return fmt.Sprintf("it is turned aside to %s, a deceptive cadence", symbol(n))
+	}
+	return fmt.Sprintf("it does not resolve: %s follows", symbol(n))
+}
+
+// pivotal tells a pivot's second reading.
+func (a *Analysis) pivotal(i int) string {
+	if p := a.Chords[i].Pivot; p.Key.IsValid() {
+		return fmt.Sprintf("as %s of %s it joins the two keys", p.Numeral, p.Key)
+	}
+	return ""
+}
