@@ -64,7 +64,7 @@ func gradient(examples []Example, w function.Weights) (loss float64, grad functi
 func (e *Example) given() []function.Given {
 	given := make([]function.Given, len(e.Answers))
 	for i, a := range e.Answers {
-		given[i] = function.Given{Key: a.Key, AnyMode: e.Corpus == "rs200"}
+		given[i] = function.Given{Key: a.Key, AnyMode: e.TonicOnly}
 		if a.Labeled {
 			given[i].Degree, given[i].Target = a.Degree, a.Target
 		}

@@ -1,23 +1,27 @@
 package evaluate
 
 import (
+	"math"
+
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
 )
 
-// Score counts how far a reading agrees with the analyst. Shares are of chords,
-// not of time.
+// Score counts how far readings agree with the analyst. The zero value is of no
+// piece. The package comment defines the measures.
 type Score struct {
 	Pieces   int
 	Chords   int     // that the analyst gave a key
-	Key      int     // of these, with the analyst's tonic and mode
+	Key      int     // of these, with the analyst's key
 	Tonic    int     // with the analyst's tonic
 	Weighted float64 // sum of the MIREX scores of the keys
 	Labeled  int     // key right, and the analyst's label is one that we could give
 	Label    int     // of these, with the analyst's degree and target
 
-	Changes, Found, Matched               int // key changes: the analyst's, ours, within one chord of each other
-	Applied, FoundApplied, MatchedApplied int // applied chords where the key is right
+	// Key changes: the analyst's, ours, and those that are both.
+	Changes, Found, Matched int
+	// Applied chords among those whose key is right, likewise.
+	Applied, FoundApplied, MatchedApplied int
 }
 
 // Add adds up two scores.
@@ -38,7 +42,21 @@ func (s Score) Add(t Score) Score {
 	return s
 }
 
-// ChangesF1 is the harmonic mean of precision and recall of key changes.
+// KeyShare is the share of chords in the analyst's key, 0 to 1. It is NaN, as
+// all that follow, where there is nothing to count.
+func (s Score) KeyShare() float64 { return float64(s.Key) / float64(s.Chords) }
+
+// TonicShare is the share of chords on the analyst's tonic.
+func (s Score) TonicShare() float64 { return float64(s.Tonic) / float64(s.Chords) }
+
+// WeightedShare is the mean MIREX score of the keys, chord by chord, 0 to 1.
+func (s Score) WeightedShare() float64 { return s.Weighted / float64(s.Chords) }
+
+// LabelShare is the share of chords with the analyst's degree and target, of
+// those in the analyst's key.
+func (s Score) LabelShare() float64 { return float64(s.Label) / float64(s.Labeled) }
+
+// ChangesF1 is the harmonic mean of precision and recall of key changes, 0 to 1.
 func (s Score) ChangesF1() float64 { return f1(s.Matched, s.Found, s.Changes) }
 
 // AppliedF1 is the same of applied chords, among chords whose key is right.
@@ -46,31 +64,37 @@ func (s Score) AppliedF1() float64 { return f1(s.MatchedApplied, s.FoundApplied,
 
 func f1(matched, found, wanted int) float64 {
 	if found+wanted == 0 {
-		return 1
+		return math.NaN()
 	}
 	return 2 * float64(matched) / float64(found+wanted)
 }
 
-// Compare scores a reading of the piece.
+// Compare scores a reading, which must be of the piece's chart.
 func Compare(p *Piece, a *function.Analysis) Score {
 	s := Score{Pieces: 1}
-	for i, want := range p.Answers {
+	var wanted, found []keyChange
+	for i := range p.Answers {
+		want, got := &p.Answers[i], &a.Chords[i]
 		if !want.Key.IsValid() {
 			continue
 		}
-		s.addChord(&want, &a.Chords[i])
+		wanted = p.addChange(wanted, s.Chords, want.Key)
+		found = p.addChange(found, s.Chords, got.Key)
+		s.addChord(p, want, got)
 	}
-	s.addChanges(p, a)
+	if s.Chords > 0 {
+		s.addChanges(p, wanted[1:], found[1:])
+	}
 	return s
 }
 
-func (s *Score) addChord(want *Answer, got *function.Reading) {
+func (s *Score) addChord(p *Piece, want *Answer, got *function.Reading) {
 	s.Chords++
-	s.Weighted += mirex(want.Key, got.Key)
+	s.Weighted += p.mirex(want.Key, got.Key)
 	if got.Key.Tonic().Sounds(want.Key.Tonic()) {
 		s.Tonic++
 	}
-	if !sameKey(want.Key, got.Key) {
+	if !p.same(want.Key, got.Key) {
 		return
 	}
 	s.Key++
@@ -78,7 +102,7 @@ func (s *Score) addChord(want *Answer, got *function.Reading) {
 		return
 	}
 	s.Labeled++
-	if got.Degree == want.Degree && got.Target == want.Target {
+	if want.agrees(got) {
 		s.Label++
 	}
 	wanted, found := want.Target.IsValid(), got.Target.IsValid()
@@ -93,26 +117,27 @@ func (s *Score) addChord(want *Answer, got *function.Reading) {
 	}
 }
 
-// sameKey compares sounding tonics and modes; church modes count as the major
-// or minor that their third makes them, since annotations know only those.
-func sameKey(a, b key.Key) bool {
-	return a.Tonic().Sounds(b.Tonic()) && a.IsMinor() == b.IsMinor()
+// agrees compares labels.
+func (a *Answer) agrees(r *function.Reading) bool {
+	return r.Degree == a.Degree && r.Target == a.Target
 }
 
-// mirex is the score of the MIREX audio key detection task for one chord: 1 for
-// the same key, .5 for a perfect fifth (mir_eval counts it one way: the
-// estimate a fifth above), .3 for the relative, .2 for the parallel key. C.
+// mirex is the score of the MIREX audio key detection task for one chord. C.
 // Raffel et al., "mir_eval: a transparent implementation of common MIR metrics",
-// ISMIR 2014.
-func mirex(want, got key.Key) float64 {
+// ISMIR 2014, counts a fifth one way: ours a fifth above the analyst's.
+func (p *Piece) mirex(want, got key.Key) float64 {
 	up := want.Tonic().To(got.Tonic()).Semitones()
-	same := want.IsMinor() == got.IsMinor()
+	relative := 9
+	if want.IsMinor() {
+		relative = 3
+	}
+	same := p.TonicOnly || want.IsMinor() == got.IsMinor()
 	switch {
 	case up == 0 && same:
 		return 1
 	case up == 7 && same:
 		return .5
-	case !same && (want.IsMinor() && up == 3 || !want.IsMinor() && up == 9):
+	case up == relative && !same:
 		return .3
 	case up == 0:
 		return .2
@@ -120,23 +145,28 @@ func mirex(want, got key.Key) float64 {
 	return 0
 }
 
-// addChanges matches key changes one to one, in order, where they are at most
-// one chord apart and lead to the same key.
-func (s *Score) addChanges(p *Piece, a *function.Analysis) {
-	var wanted, found []change
-	for i, want := range p.Answers {
-		if want.Key.IsValid() {
-			wanted = addChange(wanted, i, want.Key)
-			found = addChange(found, i, a.Chords[i].Key)
-		}
+// keyChange is where a key begins, in counted chords.
+type keyChange struct {
+	at int
+	to key.Key
+}
+
+func (p *Piece) addChange(list []keyChange, at int, k key.Key) []keyChange {
+	if n := len(list); n > 0 && p.same(list[n-1].to, k) {
+		return list
 	}
-	wanted, found = wanted[min(1, len(wanted)):], found[min(1, len(found)):]
+	return append(list, keyChange{at, k})
+}
+
+// addChanges matches changes one to one, the earliest that fits first: where
+// all reach equally far, no other way matches more.
+func (s *Score) addChanges(p *Piece, wanted, found []keyChange) {
 	s.Changes += len(wanted)
 	s.Found += len(found)
 	used := make([]bool, len(found))
 	for _, w := range wanted {
 		for i, f := range found {
-			if !used[i] && abs(f.at-w.at) <= 1 && sameKey(f.to, w.to) {
+			if !used[i] && max(f.at-w.at, w.at-f.at) <= 1 && p.same(w.to, f.to) {
 				used[i] = true
 				s.Matched++
 				break
@@ -144,17 +174,3 @@ func (s *Score) addChanges(p *Piece, a *function.Analysis) {
 		}
 	}
 }
-
-type change struct {
-	at int
-	to key.Key
-}
-
-func addChange(list []change, at int, k key.Key) []change {
-	if n := len(list); n > 0 && sameKey(list[n-1].to, k) {
-		return list
-	}
-	return append(list, change{at, k})
-}
-
-func abs(n int) int { return max(n, -n) }

@@ -1,0 +1,54 @@
+package evaluate
+
+import (
+	"math"
+
+	"fifthwise/pkg/function"
+)
+
+// Calibration counts how often labels are right, by tenths of the confidence
+// they were given with: the first bin holds confidences from 0 to 0.1, the last
+// those from 0.9 to 1. A label is right if key, degree and target are the
+// analyst's.
+type Calibration [10]Bin
+
+// Bin is the chords whose confidences lie in one tenth.
+type Bin struct {
+	Chords     int
+	Right      int
+	Confidence float64 // the sum
+}
+
+// Add counts the labelled chords of a reading, which must be of the piece's
+// chart. A piece whose modes are not the analyst's counts nothing: confidence
+// is of key and mode.
+func (c *Calibration) Add(p *Piece, a *function.Analysis) {
+	if p.TonicOnly {
+		return
+	}
+	for i := range p.Answers {
+		if !p.Answers[i].Labeled {
+			continue
+		}
+		x := a.Chords[i].Confidence
+		b := &c[max(0, min(int(x*float64(len(c))), len(c)-1))]
+		b.Chords++
+		b.Confidence += x
+		if !Differs(p, a, i) {
+			b.Right++
+		}
+	}
+}
+
+// Error is the expected calibration error: the mean distance of confidence and
+// share of right labels by bin, weighted by its chords, 0 to 1; NaN of no
+// chord. M. P. Naeini, G. F. Cooper and M. Hauskrecht, "Obtaining well
+// calibrated probabilities using Bayesian binning", AAAI 2015.
+func (c *Calibration) Error() float64 {
+	chords, sum := 0, 0.0
+	for _, b := range c {
+		chords += b.Chords
+		sum += math.Abs(b.Confidence - float64(b.Right))
+	}
+	return sum / float64(chords)
+}
