@@ -5,8 +5,11 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"fifthwise/pkg/pitch"
 )
 
 // MaxErrors is how many faults of one chart are told.
@@ -33,29 +36,35 @@ type Error struct {
 
 // Error says where the fault is, what is wrong and what would be right:
 //
-//	bar 3, line 2, column 9: expected a note name A to G in "H7" (B is written B)
+//	bar 3, line 2, column 9, "b7": expected a root A to G in upper case (write B7 or Bm7)
 func (e *Error) Error() string {
-	var b strings.Builder
+	var where []string
 	if e.BarIndex >= 0 {
-		fmt.Fprintf(&b, "bar %d", e.Bar)
+		where = append(where, fmt.Sprintf("bar %d", e.Bar))
 	}
 	if e.Line > 0 {
-		if b.Len() > 0 {
-			b.WriteString(", ")
-		}
-		fmt.Fprintf(&b, "line %d, column %d", e.Line, e.Column)
+		where = append(where, fmt.Sprintf("line %d, column %d", e.Line, e.Column))
 	}
-	if b.Len() > 0 {
-		b.WriteString(": ")
-	}
-	b.WriteString(e.Msg)
 	if e.Symbol != "" {
-		fmt.Fprintf(&b, " in %q", e.Symbol)
+		where = append(where, strconv.Quote(e.Symbol))
+	}
+	s := e.Msg
+	if len(where) > 0 {
+		s = strings.Join(where, ", ") + ": " + s
 	}
 	if e.Hint != "" {
-		fmt.Fprintf(&b, " (%s)", e.Hint)
+		s += " (" + e.Hint + ")"
 	}
-	return b.String()
+	return s
+}
+
+// explain takes over what the parser of a symbol, key or number says.
+func (e *Error) explain(err error) {
+	e.Msg, e.cause = err.Error(), err
+	var s *pitch.SyntaxError
+	if errors.As(err, &s) {
+		e.SymbolOffset, e.Msg, e.Hint = s.Offset, s.Msg, s.Hint
+	}
 }
 
 // Unwrap is the parser's own error where a symbol, key, meter or number of

@@ -79,7 +79,7 @@ func (c Chart) Played() []Event {
 				Chord: s.Chord, Symbol: s.symbol(),
 				Bar: b.Number, BarIndex: i, Pass: int(passes[i]), Measure: measure,
 				Beat: s.At.Add(B(1, 1)), Start: first.Add(s.At), Len: s.Len, BarLen: full,
-				Section: w.section, SectionStart: section, Boundary: boundary, Optional: s.Optional,
+				Section: w.current, SectionStart: section, Boundary: boundary, Optional: s.Optional,
 			})
 			section, boundary = false, false
 		}

@@ -8,11 +8,13 @@ import "slices"
 type walk struct {
 	bars    []Bar
 	at      int    // the bar to look at next
-	section string // that the last bar lies in
+	section string // that the bar before it lies in
+	current string // section of the bar that next gave
 	start   place  // where the next :| goes back to
 	pass    int    // times through from start, from 1
 	open    bool   // start is a |: not yet done with
 	ending  int    // the bar where the ending in play opened; -1: none
+	passes  int    // the highest pass that an ending met so far names
 	after   place  // where a :| goes back to that no longer belongs to that ending; bar -1: none
 	left    int    // bars that may still be played
 	cut     bool   // bars were left out for being too many
@@ -41,6 +43,7 @@ func (w *walk) next() (i int, ok bool) {
 		b := &w.bars[i]
 		w.enter(i, b)
 		if len(b.Ending) > 0 && !(i == w.start.bar && isLaterEnding(b.Ending)) {
+			w.passes = max(w.passes, slices.Max(b.Ending))
 			if !slices.Contains(b.Ending, w.pass) {
 				w.skip(i)
 				continue
@@ -52,6 +55,7 @@ func (w *walk) next() (i int, ok bool) {
 			return 0, false
 		}
 		w.left--
+		w.current = w.section
 		w.leave(i, b)
 		return i, true
 	}
@@ -96,7 +100,7 @@ func (w *walk) leave(i int, b *Bar) {
 		w.begin(w.after)
 		back = true
 	default:
-		back = w.pass < slices.Max(w.bars[w.ending].Ending)
+		back = w.pass < w.passes
 	}
 	if !back {
 		w.begin(place{w.at, w.section})
@@ -125,7 +129,8 @@ func (w *walk) skip(i int) {
 
 // begin makes p the place to go back to, for the first time.
 func (w *walk) begin(p place) {
-	w.start, w.pass, w.open, w.ending, w.after = p, 1, false, -1, nowhere
+	w.start, w.pass, w.passes = p, 1, 0
+	w.open, w.ending, w.after = false, -1, nowhere
 }
 
 func (w *walk) inLaterEnding() bool {

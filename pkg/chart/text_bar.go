@@ -1,0 +1,207 @@
+package chart
+
+import (
+	"fmt"
+	"slices"
+)
+
+// finish makes the draft the next bar of the chart.
+func (p *parser) finish() {
+	d := &p.draft
+	b := d.bar
+	b.Number = p.number()
+	if b.Meter == (Meter{}) {
+		b.Meter = p.meter
+	}
+	if b.Meter == (Meter{}) {
+		b.Meter = p.chart.meter()
+	}
+	d.places[barMark] = d.words[0].offset
+	if i := slices.IndexFunc(d.words, func(w barWord) bool { return w.kind == againWord }); i >= 0 {
+		b.Chords = p.again(i, b.Meter)
+	} else {
+		b.Chords = p.chords(b.Meter)
+	}
+	p.before = p.sound
+	if n := len(b.Chords); n > 0 {
+		p.sound = b.Chords[n-1]
+	}
+	p.meter, p.bad = b.Meter, d.bad
+	p.chart.Bars = append(p.chart.Bars, b)
+	p.places = append(p.places, d.places)
+	p.draft = draft{words: d.words[:0]}
+}
+
+// again is the chords of the bar before as new ones, what was held into that
+// bar among them. The % is word i.
+func (p *parser) again(i int, m Meter) []Slot {
+	w, last := p.draft.words[i], len(p.chart.Bars)-1
+	switch {
+	case len(p.draft.words) > 1:
+		p.fault(w.offset, "%", "% stands alone in its bar", "it writes the whole bar before again")
+		return nil
+	case last < 0:
+		p.fault(w.offset, "%", "no bar stands before % to be written again", "")
+		return nil
+	case p.bad:
+		return nil
+	}
+	old, full, length := p.chart.Bars[last], m.Beats(), p.chart.span(p.chart.Bars, last)
+	if length != full {
+		p.fault(w.offset, "%", fmt.Sprintf("the bar before has %s, this one %v", beats(length), full), "write its chords")
+		return nil
+	}
+	slots := p.room(len(old.Chords) + 1)
+	held := p.before
+	held.At, held.Len = Beats{}, full
+	if len(old.Chords) > 0 {
+		held.Len = old.Chords[0].At
+	}
+	if !held.Len.IsZero() {
+		slots = append(slots, held)
+	}
+	slots = append(slots, old.Chords...)
+	for k := range slots {
+		slots[k].Optional = slots[k].Optional || w.slot.Optional
+	}
+	return slots
+}
+
+// chords gives the chords of the draft their places.
+func (p *parser) chords(m Meter) []Slot {
+	slots := p.room(len(p.draft.words))
+	slashes := false
+	for _, w := range p.draft.words {
+		if w.kind == chordWord {
+			slots = append(slots, w.slot)
+		}
+		slashes = slashes || w.kind == slashWord
+	}
+	f := filling{meter: m, to: m.Beats(), slots: slots, warn: p.warn, fault: p.misplaced}
+	if pickup := p.chart.Pickup; len(p.chart.Bars) == 0 && !pickup.IsZero() {
+		f.from = f.to.Sub(pickup)
+		if !(Beats{}).Less(f.from) {
+			p.headerFault(p.headers["Pickup"], pickup.String(), fmt.Sprintf("a pickup is shorter than a bar, and the bar has %s", beats(f.to)), "")
+			return slots
+		}
+	}
+	p.entries = p.entries[:0]
+	if !slashes {
+		for _, w := range p.draft.words {
+			p.entries = append(p.entries, Entry{Beat: w.beat})
+		}
+	} else if !p.count(f.from, f.to) {
+		return slots
+	}
+	f.entries = p.entries
+	f.fill()
+	if len(p.chart.Bars) == 0 && len(slots) > 0 && f.from.Less(slots[0].At) {
+		p.warn(fmt.Sprintf("nothing sounds before beat %v; N.C. or Pickup: would say so", slots[0].At.Add(B(1, 1))))
+	}
+	return slots
+}
+
+// count makes entries of the draft's chords by the rule of bars with slashes:
+// every word is a beat. It reports whether these fill the bar.
+func (p *parser) count(from, to Beats) bool {
+	words, ok := p.draft.words, true
+	at := from
+	for _, w := range words {
+		n := len(p.entries)
+		switch {
+		case !w.beat.IsZero():
+			p.fault(w.offset, w.slot.Symbol, "@ and / stand in one bar", "give the place of every chord with @, or count all beats with /")
+			ok = false
+		case w.kind == chordWord:
+			p.entries = append(p.entries, Entry{Beat: at.Add(B(1, 1)), Beats: B(1, 1)})
+		case n > 0:
+			p.entries[n-1].Beats = p.entries[n-1].Beats.Add(B(1, 1))
+		}
+		at = at.Add(B(1, 1))
+	}
+	const rule = "in a bar with / each chord and each / is one beat"
+	switch length := to.Sub(from); {
+	case at.Less(to):
+		p.fault(words[0].offset, "", fmt.Sprintf("the bar has %d of %s", len(words), beats(length)), rule)
+	case to.Less(at):
+		p.fault(words[length.Int()].offset, "", fmt.Sprintf("the bar has %d beats instead of %v", len(words), length), rule)
+	default:
+		return ok
+	}
+	return false
+}
+
+// misplaced is the fault of a chord of the draft that does not fit.
+func (p *parser) misplaced(chord int, msg, hint string) {
+	k := -1
+	for _, w := range p.draft.words {
+		if w.kind == chordWord {
+			k++
+		}
+		if k == chord {
+			p.fault(w.offset, w.slot.Symbol, msg, hint).Chord = chord
+			return
+		}
+	}
+}
+
+func (p *parser) warn(msg string) {
+	p.chart.Warnings = append(p.chart.Warnings, Warning{Bar: p.number(), Message: msg})
+}
+
+// room is an empty list with room for n chords, cut from a larger piece.
+func (p *parser) room(n int) []Slot {
+	if cap(p.slots)-len(p.slots) < n {
+		p.slots = make([]Slot, 0, max(32, n))
+	}
+	start := len(p.slots)
+	p.slots = p.slots[:start+n]
+	return p.slots[start : start : start+n]
+}
+
+// end checks what is still open at the end of the text, and what holds
+// between bars.
+func (p *parser) end() {
+	if len(p.draft.words) > 0 {
+		p.finish()
+	}
+	for m, offset := range p.draft.places {
+		if p.draft.marked[m] {
+			p.fault(offset, "", "no bar stands behind the mark", "")
+		}
+	}
+	if p.group.depth > 0 {
+		e := p.fault(p.group.offset, "(", "the optional group is not closed", "write ) behind its last chord")
+		e.BarIndex, e.Bar = p.group.bar, p.group.bar+p.number()-len(p.chart.Bars)
+	}
+	p.differences()
+	if len(p.chart.Bars) == 0 {
+		if len(p.faults) == 0 {
+			p.headerFault(len(p.text), "", noBars, noBarsHint)
+		}
+		return
+	}
+	if p.chart.Meter == (Meter{}) {
+		p.chart.Meter = p.chart.Bars[0].Meter
+	}
+	v := validation{chart: p.chart, bars: p.chart.Bars, place: func(e *Error, m mark) {
+		e.Offset = len(p.text)
+		if e.BarIndex >= 0 {
+			e.Offset = p.places[e.BarIndex][m]
+		}
+	}}
+	v.form()
+	p.faults = append(p.faults, v.faults...)
+}
+
+// differences warns of what the header had to give way to, first of all.
+func (p *parser) differences() {
+	if len(p.yielded) == 0 || len(p.chart.Bars) == 0 {
+		return
+	}
+	var warnings []Warning
+	for _, msg := range p.yielded {
+		warnings = append(warnings, Warning{Bar: p.chart.Bars[0].Number, Message: msg})
+	}
+	p.chart.Warnings = append(warnings, p.chart.Warnings...)
+}
