@@ -1,0 +1,56 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"unicode/utf8"
+)
+
+// table is rows of cells, the first a heading, set in columns.
+type table struct {
+	align string // by column: '<' to the left, '>' to the right
+	rows  [][]string
+}
+
+func (t *table) add(cells ...any) {
+	row := make([]string, len(cells))
+	for i, c := range cells {
+		if x, ok := c.(float64); ok {
+			c = share(x)
+		}
+		row[i] = fmt.Sprint(c)
+	}
+	t.rows = append(t.rows, row)
+}
+
+// share is a number from 0 to 1, or a dash where there is none.
+func share(x float64) string {
+	if math.IsNaN(x) {
+		return "-"
+	}
+	return fmt.Sprintf("%.3f", x)
+}
+
+func (t *table) String() string {
+	widths := make([]int, len(t.align))
+	for _, row := range t.rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	var s strings.Builder
+	for _, row := range t.rows {
+		var line strings.Builder
+		for i, cell := range row {
+			space := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
+			if t.align[i] == '<' {
+				line.WriteString(cell + space + "  ")
+			} else {
+				line.WriteString(space + cell + "  ")
+			}
+		}
+		s.WriteString(strings.TrimRight(line.String(), " ") + "\n")
+	}
+	return s.String()
+}
