@@ -1,0 +1,119 @@
+package main
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "write the pages under testdata anew")
+
+// analyze runs the program.
+func analyze(in string, args ...string) (status int, out, complaint string) {
+	var stdout, stderr strings.Builder
+	status = run(args, strings.NewReader(in), &stdout, &stderr)
+	return status, stdout.String(), stderr.String()
+}
+
+// TestPages holds the pages of the tune that the program brings along and of
+// the charts under testdata, all invented, against what was printed before:
+// a change of the reading or of the layout shows as a difference.
+func TestPages(t *testing.T) {
+	charts, err := filepath.Glob("testdata/*.txt")
+	require.NoError(t, err)
+	require.NotEmpty(t, charts)
+	for _, file := range append(charts, "tune.txt") {
+		t.Run(file, func(t *testing.T) {
+			status, page, complaint := analyze("", file)
+			require.Equal(t, done, status, complaint)
+			for line := range strings.Lines(page) {
+				assert.LessOrEqual(t, width(strings.TrimRight(line, "\n")), 100, line)
+				assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
+			}
+			golden := filepath.Join("testdata", strings.TrimSuffix(filepath.Base(file), ".txt")+".page")
+			if *update {
+				require.NoError(t, os.WriteFile(golden, []byte(page), 0o644))
+			}
+			want, err := os.ReadFile(golden)
+			require.NoError(t, err)
+			assert.Equal(t, string(want), page)
+		})
+	}
+}
+
+func TestWithoutArgumentsTheTuneIsRead(t *testing.T) {
+	status, page, complaint := analyze("")
+	assert.Equal(t, done, status)
+	assert.Empty(t, complaint)
+	_, fromFile, _ := analyze("", "tune.txt")
+	assert.Equal(t, fromFile, page)
+}
+
+func TestArguments(t *testing.T) {
+	const chart = "| Dm7b5 G7b9 | Cm6 |"
+	tests := []struct {
+		name      string
+		args      []string
+		status    int
+		has       string // some of what is printed
+		hasNot    string
+		complaint string
+	}{
+		{"help", []string{"-h"}, done, "usage: analyze", "", ""},
+		{"standard input", []string{"-"}, done, "IIm7b5  V7b9", "Other readings", ""},
+		{"cased", []string{"-numerals", "cased", "-"}, done, "ii7b5  V7b9", "", ""},
+		{"arabic, double hyphen", []string{"--numerals=arabic", "-"}, done, "2m7b5  5 7b9", "", ""},
+		{"unicode", []string{"-accidentals", "unicode", "-"}, done, "Dm7♭5   G7♭9", "", ""},
+		{"options behind the file", []string{"-", "-numerals", "cased"}, done, "ii7b5", "", ""},
+		{"alternatives", []string{"-alternatives", "2", "-"}, done, "Other readings", "", ""},
+		{"all reasons", []string{"-reasons", "all", "-"}, done, "Cm6, Im6 in C minor", "", ""},
+		{"no reasons", []string{"-reasons", "none", "-"}, done, "Key path", "Why", ""},
+		{"unknown option", []string{"-key", "C", "-"}, misusage, "", "", "flag provided but not defined: -key"},
+		{"bad style", []string{"-numerals", "roman", "-"}, misusage, "", "", `invalid value "roman" for flag -numerals: expected a style of numerals: upper, cased or arabic at offset 0 of "roman"`},
+		{"bad signs", []string{"-accidentals", "utf8", "-"}, misusage, "", "", `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
+		{"too many alternatives", []string{"-alternatives", "6", "-"}, misusage, "", "", `invalid value "6" for flag -alternatives: expected 0 to 5`},
+		{"no number", []string{"-alternatives", "two", "-"}, misusage, "", "", `invalid value "two" for flag -alternatives: expected 0 to 5`},
+		{"bad reasons", []string{"-reasons", "few", "-"}, misusage, "", "", `invalid value "few" for flag -reasons: expected none, some or all`},
+		{"two charts", []string{"a.txt", "b.txt"}, misusage, "", "", `expected one chart, not both "a.txt" and "b.txt"`},
+		{"no such file", []string{"testdata/missing.txt"}, faulty, "", "", "open testdata/missing.txt: no such file or directory"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			status, page, complaint := analyze(chart, tt.args...)
+			assert.Equal(t, tt.status, status)
+			assert.Contains(t, page, tt.has)
+			if tt.hasNot != "" {
+				assert.NotContains(t, page, tt.hasNot)
+			}
+			switch tt.status {
+			case misusage:
+				assert.Equal(t, "analyze: "+tt.complaint+"\nanalyze -h says what there is\n", complaint)
+			case faulty:
+				assert.Equal(t, "analyze: "+tt.complaint+"\n", complaint)
+			default:
+				assert.Empty(t, complaint)
+			}
+		})
+	}
+}
+
+func TestHelpExampleIsAChart(t *testing.T) {
+	_, from, found := strings.Cut(help, "The text notation:\n\n")
+	require.True(t, found)
+	example, _, found := strings.Cut(from, "\n\n  | ||")
+	require.True(t, found)
+	status, page, complaint := analyze(strings.ReplaceAll(example, "\n  ", "\n")[2:], "-")
+	assert.Equal(t, done, status, complaint)
+	assert.Contains(t, page, "Three Doors Down the Hall")
+}
+
+func TestTextTooLong(t *testing.T) {
+	status, _, complaint := analyze(strings.Repeat("# words\n", maxText/8)+"|", "-")
+	assert.Equal(t, faulty, status)
+	assert.Equal(t, "analyze: standard input: the text is longer than 8388608 bytes\n", complaint)
+}

@@ -1,0 +1,118 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// page writes a chart with its reading.
+type page struct {
+	style
+	chart    chart.Chart
+	analysis function.Analysis
+	out      strings.Builder
+}
+
+// render is the page of a chart.
+func render(c chart.Chart, s style) string {
+	p := page{style: s, chart: c, analysis: function.Analyze(c)}
+	p.heading()
+	p.sheet()
+	p.laterPasses()
+	p.keyPath()
+	p.why()
+	p.others()
+	p.warnings()
+	return p.out.String()
+}
+
+func (p *page) linef(format string, args ...any) {
+	fmt.Fprintf(&p.out, format+"\n", args...)
+}
+
+// section begins a part of the page.
+func (p *page) section(name string) { p.linef("\n%s", name) }
+
+func (p *page) heading() {
+	if p.chart.Title != "" {
+		p.linef("%s", p.chart.Title)
+	}
+	whole := len(p.chart.Bars)
+	if !p.chart.Pickup.IsZero() {
+		whole--
+	}
+	facts := fmt.Sprintf("%s, %s", p.chart.Meter, count(whole, "bar"))
+	if p.analysis.Home.IsValid() {
+		facts += ", home key " + p.keyName(p.analysis.Home)
+	}
+	p.linef("%s", facts)
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func (p *page) keyName(k key.Key) string { return string(k.AppendTo(nil, p.accidentals)) }
+
+func (p *page) numeral(n function.Numeral, k key.Key) string {
+	return n.Text(p.numerals, k.Mode(), p.accidentals)
+}
+
+// symbol is a chord as the chart writes it, but for the signs of its
+// accidentals. In a chord symbol every b is a flat.
+func (p *page) symbol(s string) string {
+	if p.accidentals == pitch.ASCII {
+		return s
+	}
+	return strings.NewReplacer("b", "♭", "#", "♯").Replace(s)
+}
+
+// warnings tells what was read but may not have been meant.
+func (p *page) warnings() {
+	if len(p.analysis.Warnings) == 0 {
+		return
+	}
+	p.section("Warnings")
+	for _, w := range p.analysis.Warnings {
+		p.text(2, 6, fmt.Sprintf("bar %d: %s", w.Bar, w.Message))
+	}
+}
+
+// text writes words from column first, broken to the page's width, further
+// lines from column rest.
+func (p *page) text(first, rest int, words string) {
+	column := first
+	for _, line := range wrap(words, pageWidth-max(first, rest)) {
+		p.linef("%s%s", strings.Repeat(" ", column), line)
+		column = rest
+	}
+}
+
+// pad fills s up to a width with spaces.
+func pad(s string, to int) string { return s + strings.Repeat(" ", max(0, to-width(s))) }
+
+// wrap breaks a text between words into lines of at most a width.
+func wrap(text string, within int) []string {
+	var lines []string
+	now := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case now == "":
+			now = word
+		case width(now)+1+width(word) <= within:
+			now += " " + word
+		default:
+			lines = append(lines, now)
+			now = word
+		}
+	}
+	return append(lines, now)
+}

@@ -1,0 +1,60 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/pitch"
+)
+
+// style is how a page is written.
+type style struct {
+	numerals     function.NumeralStyle
+	accidentals  pitch.Accidentals
+	alternatives int // of each chord, at most
+	reasons      reasons
+}
+
+// reasons says for which chords a reason is given.
+type reasons uint8
+
+const (
+	none reasons = iota
+	some         // those that are more than a plain chord of the key
+	all
+)
+
+func (s *style) setAccidentals(value string) error {
+	switch value {
+	case "ascii":
+		s.accidentals = pitch.ASCII
+	case "unicode":
+		s.accidentals = pitch.Unicode
+	default:
+		return fmt.Errorf("expected ascii or unicode")
+	}
+	return nil
+}
+
+func (s *style) setAlternatives(value string) (err error) {
+	s.alternatives, err = strconv.Atoi(value)
+	if err != nil || s.alternatives < 0 || s.alternatives > function.MaxAlternatives {
+		return fmt.Errorf("expected 0 to %d", function.MaxAlternatives)
+	}
+	return nil
+}
+
+func (s *style) setReasons(value string) error {
+	switch value {
+	case "none":
+		s.reasons = none
+	case "some":
+		s.reasons = some
+	case "all":
+		s.reasons = all
+	default:
+		return fmt.Errorf("expected none, some or all")
+	}
+	return nil
+}

@@ -1,0 +1,103 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fifthwise/pkg/function"
+)
+
+// note is what is said of a chord, once for all the places where the same
+// holds.
+type note struct {
+	symbol, numeral, key, reason string
+}
+
+// why gives the reasons.
+func (p *page) why() {
+	var notes []note
+	places := map[note][]int{}
+	for i, r := range p.analysis.Chords {
+		if !p.wantsReason(r) {
+			continue
+		}
+		n := note{p.symbol(r.Event.Symbol), p.numeral(r.Numeral, r.Key), p.keyName(r.Key), p.analysis.Reason(i)}
+		if places[n] == nil {
+			notes = append(notes, n)
+		}
+		places[n] = append(places[n], i)
+	}
+	if len(notes) == 0 {
+		return
+	}
+	p.section("Why")
+	for _, n := range notes {
+		p.text(2, 6, fmt.Sprintf("%s, %s in %s, %s", n.symbol, n.numeral, n.key, p.barsOf(places[n])))
+		p.text(6, 6, n.reason)
+	}
+}
+
+func (p *page) wantsReason(r function.Reading) bool {
+	if r.Role == function.Silence || p.reasons == none {
+		return false
+	}
+	return p.reasons == all || r.Role != function.Diatonic
+}
+
+// others gives the other readings of each chord, once for each symbol and
+// numeral. Readings in another key that are hardly probable are left out.
+func (p *page) others() {
+	told := map[note]bool{}
+	for i, r := range p.analysis.Chords {
+		n := note{symbol: p.symbol(r.Event.Symbol), numeral: p.numeral(r.Numeral, r.Key), key: p.keyName(r.Key)}
+		list := slices.DeleteFunc(p.analysis.Alternatives(i, p.alternatives), func(a function.Alternative) bool {
+			return a.Key != r.Key && a.Confidence < hardly
+		})
+		if told[n] || len(list) == 0 {
+			continue
+		}
+		if len(told) == 0 {
+			p.section("Other readings")
+		}
+		told[n] = true
+		p.linef("  %s, bar %d, beside %s in %s, %s", n.symbol, r.Event.Bar, n.numeral, n.key, percent(r.Confidence))
+		for _, a := range list {
+			p.linef("      %s in %s, %s", p.numeral(a.Numeral, a.Key), p.keyName(a.Key), percent(a.Confidence))
+			p.text(10, 10, a.Reason())
+		}
+	}
+}
+
+// hardly is a probability below which a reading is not worth a line.
+const hardly = .01
+
+func percent(chance float64) string {
+	if chance < hardly {
+		return "under 1%"
+	}
+	return fmt.Sprintf("%.0f%%", 100*chance)
+}
+
+// barsOf names the bars in which chords start. A later time through is told
+// only where the chord is not read so the first time.
+func (p *page) barsOf(chords []int) string {
+	var names []string
+	for _, i := range chords {
+		e := p.analysis.Chords[i].Event
+		name := fmt.Sprint(e.Bar)
+		if slices.Contains(names, name) {
+			continue
+		}
+		if e.Pass > 1 {
+			name += " (" + ordinal(e.Pass) + " time)"
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 1 {
+		return "bar " + names[0]
+	}
+	return "bars " + strings.Join(names, ", ")
+}
