@@ -65,6 +65,7 @@ func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 		l.columns = append(l.columns, column{first: i, last: i})
 	}
 	for i := range l.columns {
+		l.columns[i].kind = kindOf(events[l.columns[i].first].Chord.Quality())
 		l.columns[i].traits = l.traitsOf(i, events, evidence)
 	}
 }
@@ -112,8 +113,8 @@ func (l *lattice) price(c *column) {
 		c.traits.uses(p, func(t Term, times float64) { cost += l.weights[t] * times })
 		c.place[p] = math.Exp(-cost / temperature)
 	}
-	c.blue = math.Exp(-l.weights[BlueChart] * l.blueness / temperature)
-	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves]
+	c.blue = math.Exp(-l.weights[BlueChart] * l.style.blue / temperature)
+	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves] * l.calm
 }
 
 // addSlots lists the readings of a column's chord in every key.
@@ -161,40 +162,16 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	}
 	l.entries, l.own = l.entries[:0], l.own[:0]
 	l.addColumns(events, evidence)
-	l.blueness = l.findBlueness(events)
+	l.style = l.styleOf(events, evidence)
+	calm := 0.0
+	l.style.uses(func(t Term, times float64) { calm += l.weights[t] * times })
+	l.calm = math.Exp(-calm / temperature)
 	var room [maxHearings]hearing
 	for i := range l.columns {
 		c := &l.columns[i]
-		c.kind = kindOf(events[c.first].Chord.Quality())
 		l.price(c)
 		l.addSlots(c, hear(room[:0], events[c.first].Chord, l.pedal(i, events)))
 	}
-}
-
-// findBlueness is the share of the chart's time in which dominant sevenths stand
-// that do not fall by a fifth or a half step, as they do in a blues: 0 to 1.
-func (l *lattice) findBlueness(events []chart.Event) float64 {
-	stable, all := 0.0, 0.0
-	for i := range l.columns {
-		c := &l.columns[i]
-		length := 0.0
-		for j := c.first; j <= c.last; j++ {
-			length += events[j].Len.Float64()
-		}
-		all += length
-		here := &events[c.first].Chord
-		if kindOf(here.Quality()) != kDominant {
-			continue
-		}
-		next := events[l.columns[(i+1)%len(l.columns)].first].Chord.Root().Class()
-		if step := next.Plus(-int(here.Root().Class())); step != 5 && step != 11 {
-			stable += length
-		}
-	}
-	if all == 0 {
-		return 0
-	}
-	return stable / all
 }
 
 // pedal: the bass is held through this chord and both neighbours, or through

@@ -27,7 +27,7 @@ func D(number, alter int) Degree {
 func DegreeOf(tonic, note pitch.Note) Degree {
 	number, alter := tonic.To(note).Degree()
 	if alter < -2 || alter > 2 {
-		number, alter = tonic.Simplify().To(note.Simplify()).Degree()
+		number, alter = tonic.To(pitch.Of(note.Class())).Degree()
 	}
 	return D(number, alter)
 }

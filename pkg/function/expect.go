@@ -99,7 +99,7 @@ func (l *lattice) countChords(i int, counts *Weights) {
 			counts[e.fit] += p
 			places[e.place] += p
 			if e.is(blue) {
-				counts[BlueChart] += p * l.blueness
+				counts[BlueChart] += p * l.style.blue
 			}
 		}
 	}
@@ -209,6 +209,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 		}
 	}
 	steps[ChangeKey] += total
+	l.style.uses(func(t Term, times float64) { steps[t] += total * times })
 	steps[c.traits.moves] += total
 	return total
 }

@@ -62,8 +62,9 @@ type lattice struct {
 	forward, backward, chance states
 	label                     []float64 // by slot: the probability of its label, and a trace of its own
 	best                      states
-	hint                      int                 // the key that the chart states; -1 for none
-	blueness                  float64             // of the chart, 0 to 1
+	hint                      int // the key that the chart states; -1 for none
+	style                     style
+	calm                      float64             // factor of any change of key, by style
 	logSum                    float64             // logarithm of the sum over all paths
 	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
 }
@@ -329,30 +330,45 @@ func (l *lattice) extend(i int) {
 	from := &l.columns[i-1]
 	out := l.bestOut(from)
 	for key := range keyCount {
-		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			l.extendSlot(from, key, s, out.otherThan(key))
-		}
+		l.extendKey(from, c, key, out.otherThan(key))
 	}
 }
 
-func (l *lattice) extendSlot(from *column, key int, s int32, change way) {
+// extendKey finds the best way into each of a key's states. From an entry
+// without a strict debt every entry may follow, so that the best of those is
+// found once for all.
+func (l *lattice) extendKey(from, c *column, key int, change way) {
 	mode := key % modeCount
 	n := len(l.fit[mode])
-	b := int(l.entries[s])
-	pair := l.pair[mode][b*n : b*n+n]
-	start := l.phaseOf(key, s)
-	var ways [phaseCount]way
+	entries := vocabularies[mode].entries
+	var free [phaseCount]way
 	for t := from.slots[key]; t < from.slots[key+1]; t++ {
-		if pair[l.entries[t]] == 0 {
-			continue
+		if !entries[l.entries[t]].is(strictly) {
+			free[opening].consider(l.best[opening][t], t*phaseCount+opening)
+			free[settled].consider(l.best[settled][t], t*phaseCount+settled)
 		}
-		ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
-		ways[start].consider(l.best[opening][t], t*phaseCount+opening)
 	}
-	ways[start].consider(change.value, change.state)
-	for phase, w := range ways {
-		if l.best[phase][s], l.back[phase][s] = 0, -1; w.value > 0 {
-			l.best[phase][s], l.back[phase][s] = w.value+l.label[s], w.state
+	for s := c.slots[key]; s < c.slots[key+1]; s++ {
+		b := int(l.entries[s])
+		ways := free
+		for t := from.slots[key]; t < from.slots[key+1]; t++ {
+			if a := l.entries[t]; entries[a].is(strictly) && l.pair[mode][b*n+int(a)] > 0 {
+				ways[opening].consider(l.best[opening][t], t*phaseCount+opening)
+				ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
+			}
+		}
+		start := opening
+		if entries[b].is(arrives) {
+			start = settled
+			ways[settled].consider(ways[opening].value, ways[opening].state)
+			ways[opening] = way{}
+		}
+		ways[start].consider(change.value, change.state)
+		for phase := range ways {
+			w := &ways[phase]
+			if l.best[phase][s], l.back[phase][s] = 0, -1; w.value > 0 {
+				l.best[phase][s], l.back[phase][s] = w.value+l.label[s], w.state
+			}
 		}
 	}
 }

@@ -90,7 +90,7 @@ func settleTerm(pair Term) Term {
 // modes. By folding minor keys onto their relative majors the 24 by 24 sum
 // becomes two circular sums over 12 points.
 type kernel struct {
-	distance [12]float64 // by steps on the circle, either way
+	distance [7]float64 // by steps on the circle, either way
 	mode     [modeCount][modeCount]float64
 }
 
@@ -104,8 +104,8 @@ func (m *Model) newKernel(first Term) kernel {
 			}
 		}
 	}
-	for d := range 12 {
-		k.distance[d] = m.factor[first+Term(min(d, 12-d))]
+	for d := range k.distance {
+		k.distance[d] = m.factor[first+Term(d)]
 	}
 	return k
 }
@@ -159,24 +159,32 @@ var keyAt = func() (k [modeCount][12]uint8) {
 	return k
 }()
 
-// spread adds to to what comes to each key from all others.
+// spread sets to to what comes to each key from all others.
 func (k *kernel) spread(to, from *[keyCount]float64) {
 	for mode := range modeCount {
-		var folded [24]float64 // twice round, so that no index wraps
-		for c := range 12 {
-			x := from[keyAt[major][c]]*k.mode[major][mode] + from[keyAt[minor][c]]*k.mode[minor][mode]
-			folded[c], folded[c+12] = x, x
-		}
+		x := k.fold(from, mode)
 		stay := k.mode[mode][mode] * k.distance[0]
+		d := &k.distance
 		for c := range 12 {
-			sum := 0.0
-			for d, f := range k.distance {
-				sum += f * folded[c+d]
-			}
+			// Both ways round the circle at once.
+			at := x[c : c+13 : c+13]
+			sum := d[0]*at[0] + d[1]*(at[1]+at[11]) + d[2]*(at[2]+at[10]) + d[3]*(at[3]+at[9]) +
+				d[4]*(at[4]+at[8]) + d[5]*(at[5]+at[7]) + d[6]*at[6]
 			key := keyAt[mode][c]
 			to[key] = sum - stay*from[key]
 		}
 	}
+}
+
+// fold brings both modes onto the circle as what they send to one mode, twice
+// round so that no index wraps.
+func (k *kernel) fold(from *[keyCount]float64, mode int) (x [24]float64) {
+	ofMajor, ofMinor := k.mode[major][mode], k.mode[minor][mode]
+	for c := range 12 {
+		x[c] = from[keyAt[major][c]]*ofMajor + from[keyAt[minor][c]]*ofMinor
+		x[c+12] = x[c]
+	}
+	return x
 }
 
 // spreadBack is spread from the arrival's side.

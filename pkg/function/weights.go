@@ -135,6 +135,9 @@ const (
 	ChangeAtSection  // at the start of a section
 	ChangeAtBar      // at a bar line
 	ChangeWithin     // inside a bar
+	ChangeLooping    // times the share of the chart that goes in loops
+	ChangePlain      // times the share of triads
+	ChangeSlow       // times the mean length of a chord, in doublings of a bar
 	ChangeSignature0 // opening on the new cadence: to the relative key
 	ChangeSignature1 // one step on the circle of fifths
 	ChangeSignature2

@@ -17,6 +17,8 @@ type Evidence struct {
 	// Loop: a group of chords begins here that has just been played or is
 	// played again at once.
 	Loop []bool
+	// InLoop: the chord belongs to such a group.
+	InLoop []bool
 }
 
 // longestLoop bounds a loop's length in chords.
@@ -25,14 +27,16 @@ const longestLoop = 16
 // Find reads the evidence off the events of [chart.Chart.Played]. Time and
 // memory grow with the number of events.
 func Find(events []chart.Event) Evidence {
-	e := Evidence{Opens: make([]bool, len(events)), Loop: make([]bool, len(events))}
+	flags := make([]bool, 3*len(events))
+	n := len(events)
+	e := Evidence{Opens: flags[:n], Loop: flags[n : 2*n], InLoop: flags[2*n:]}
 	shapes := make([]shape, len(events))
 	for i, ev := range events {
 		e.Opens[i] = ev.Boundary || ev.SectionStart
 		shapes[i] = shapeOf(ev)
 	}
 	for period := 2; period <= longestLoop; period++ {
-		markLoops(e.Loop, shapes, period)
+		e.markLoops(shapes, period)
 	}
 	return e
 }
@@ -51,7 +55,7 @@ func shapeOf(e chart.Event) shape {
 // markLoops marks the starts of groups of period chords that stand at least
 // twice in a row. A period whose chords are all marked by a shorter one, or are
 // all alike, is no loop of its own.
-func markLoops(loop []bool, shapes []shape, period int) {
+func (e *Evidence) markLoops(shapes []shape, period int) {
 	for i := 0; i+2*period <= len(shapes); {
 		run := 0
 		for i+run+period < len(shapes) && shapes[i+run] == shapes[i+run+period] {
@@ -62,7 +66,10 @@ func markLoops(loop []bool, shapes []shape, period int) {
 			continue
 		}
 		for start := i; start+period <= i+run+period; start += period {
-			loop[start] = true
+			e.Loop[start] = true
+			for j := start; j < start+period; j++ {
+				e.InLoop[j] = true
+			}
 		}
 		i += run + 1
 	}
