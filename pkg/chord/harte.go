@@ -50,7 +50,7 @@ func (p *parser) degreeList() error {
 func (p *parser) degreeBass(on pitch.Note) (pitch.Note, error) {
 	at := p.pos
 	if !p.inHarte {
-		return on, p.fail(at, "expected a note in the bass", "a degree is the bass in Harte's syntax only, such as C:min7/b3")
+		return on, p.fail(at, "expected a note in the bass", "a degree is added in brackets; it is the bass in Harte's syntax, such as C:min7/b3")
 	}
 	alter, err := p.signs(readSign)
 	if err != nil {

@@ -89,24 +89,39 @@ func (p *parser) bounded() error {
 
 // noRoot explains a symbol that does not begin with a root.
 func (p *parser) noRoot(err error) error {
-	upper, rest := strings.ToUpper(p.in[:min(1, len(p.in))]), p.in[min(1, len(p.in)):]
 	const msg = "expected a root A to G or N.C."
+	var first byte
+	if p.in != "" {
+		first = p.in[0]
+	}
 	switch {
-	case upper == p.in[:len(upper)] && strings.IndexAny(upper, "ABCDEFG") == 0:
-		return err // it is the accidentals
-	case strings.HasPrefix(p.in, "H"):
+	case 'A' <= first && first <= 'G':
+		return err // its accidentals are at fault
+	case 'a' <= first && first <= 'g':
+		return p.fail(0, "expected the root in upper case", hintLowerCase(string(first-'a'+'A'), p.in[1:]))
+	case first == 'H':
 		return p.fail(0, msg, "the German H is B")
-	case strings.EqualFold(p.in, "n.c.") || strings.EqualFold(p.in, "nc"):
+	case strings.EqualFold(p.in, "n.c."), strings.EqualFold(p.in, "nc"):
 		return p.fail(0, msg, "write N.C.")
-	case upper == "" || strings.IndexAny(upper, "ABCDEFG") < 0:
-		return p.fail(0, msg, "")
 	}
-	_, quality, err := pitch.ScanAccidentals(rest)
-	hint := "write " + upper + rest
-	if err == nil && (quality == "" || isFigure(quality[0])) {
-		hint += " or " + upper + strings.TrimSuffix(rest, quality) + "m" + quality
+	return p.fail(0, msg, "")
+}
+
+// hintLowerCase names the chords that a lower-case root may have meant.
+func hintLowerCase(root, rest string) string {
+	meant := []string{root + rest}
+	_, quality, _ := pitch.ScanAccidentals(rest)
+	if quality == "" || isFigure(quality[0]) {
+		meant = append(meant, root+strings.TrimSuffix(rest, quality)+"m"+quality)
 	}
-	return p.fail(0, "expected the root in upper case", hint)
+	meant = slices.DeleteFunc(meant, func(s string) bool {
+		_, err := Parse(s)
+		return err != nil
+	})
+	if len(meant) == 0 {
+		return ""
+	}
+	return "write " + strings.Join(meant, " or ")
 }
 
 // quality reads from behind the root to the bass or the end.
@@ -238,11 +253,30 @@ func (p *parser) modifier(inBracket bool) error {
 	if n, ok := p.figure(); ok {
 		return p.plainDegree(at, n, inBracket)
 	}
-	if inBracket {
-		return p.fail(at, "expected a degree, maj7, add, no, sus or alt in the bracket", "")
-	}
-	return p.fail(at, "expected b, #, maj7, add, no, sus, alt, a bracket or a bass", "")
+	return p.noModifier(inBracket)
 }
+
+// noModifier explains what is no modifier.
+func (p *parser) noModifier(inBracket bool) error {
+	if _, size, ok := readSheetSign.match(p.rest()); ok {
+		return p.fail(p.pos+size, "expected a degree after the sign", "")
+	}
+	if inBracket {
+		return p.fail(p.pos, "expected a degree, maj7, add, no, sus or alt in the bracket", "")
+	}
+	hint := ""
+	switch p.in[p.pos] {
+	case ' ':
+		hint = "write the symbol without spaces"
+	case '[', '{':
+		hint = "use round brackets"
+	case '|', '\\':
+		hint = chordOverChord
+	}
+	return p.fail(p.pos, "expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass", hint)
+}
+
+const chordOverChord = "a chord over a chord is written as one, such as C:(1,3,5,b7,9)"
 
 // majorSeventh reads what follows a second word for major, as in Cm(maj7).
 func (p *parser) majorSeventh(at int, k *reading) error {
@@ -406,8 +440,7 @@ func (p *parser) bass(on pitch.Note) (pitch.Note, error) {
 		return on, pitch.Within(err, p.in, p.pos)
 	}
 	if rest != "" {
-		return on, p.fail(len(p.in)-len(rest), "expected the end of the symbol after the bass",
-			"a chord over a chord is written as one, such as C:(1,3,5,b7)")
+		return on, p.fail(len(p.in)-len(rest), "expected the end of the symbol after the bass", chordOverChord)
 	}
 	return bass, nil
 }
@@ -427,7 +460,7 @@ func (p *parser) degree(signs *lexicon[int]) (Degree, error) {
 		return d, nil
 	}
 	if n == 1 {
-		return Degree{}, p.fail(at, "the root cannot be altered", "write its octave, 8")
+		return Degree{}, p.fail(at, "the root cannot be altered", "write the octave, b8 or #8")
 	}
 	return Degree{}, p.fail(at, "a degree has at most two flats or sharps", "")
 }
