@@ -117,3 +117,29 @@ func TestTextTooLong(t *testing.T) {
 	assert.Equal(t, faulty, status)
 	assert.Equal(t, "analyze: standard input: the text is longer than 8388608 bytes\n", complaint)
 }
+
+// FuzzPage holds that every text gives a page or its faults.
+func FuzzPage(f *testing.F) {
+	charts, err := filepath.Glob("testdata/*.txt")
+	require.NoError(f, err)
+	for _, file := range append(charts, "tune.txt") {
+		text, err := os.ReadFile(file)
+		require.NoError(f, err)
+		f.Add(string(text))
+	}
+	f.Add("| Cm7 F7 | b7 |")
+	f.Add("Pickup: 1/3\n| C@4 |: N.C. | (C | / / / / ) :|")
+	f.Fuzz(func(t *testing.T, text string) {
+		status, page, complaint := analyze(text, "-", "-alternatives", "2", "-accidentals", "unicode")
+		switch status {
+		case done:
+			assert.NotEmpty(t, page)
+			assert.Empty(t, complaint)
+		case faulty:
+			assert.Empty(t, page)
+			assert.NotEmpty(t, complaint)
+		default:
+			t.Errorf("status %d", status)
+		}
+	})
+}

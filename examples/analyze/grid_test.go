@@ -1,0 +1,106 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+)
+
+// written makes bars of "chord=numeral" words, the bars divided by |.
+func written(text string) (bars []bar) {
+	for i, part := range strings.Split(text, "|") {
+		b := bar{number: fmt.Sprint(i + 1), opens: "|", closes: "|"}
+		words := strings.Fields(part)
+		for k, w := range words {
+			m := mark{at: float64(k) / float64(len(words))}
+			m.text, m.below, _ = strings.Cut(w, "=")
+			b.marks = append(b.marks, m)
+		}
+		bars = append(bars, b)
+	}
+	return bars
+}
+
+func drawn(bars []bar) string {
+	g := newGrid(bars)
+	var rows []string
+	for _, l := range g.lines(bars) {
+		rows = append(rows, g.draw(l)...)
+	}
+	return "\n" + strings.Join(rows, "\n") + "\n"
+}
+
+func TestGrid(t *testing.T) {
+	t.Run("four bars a line, chords where their time has them", func(t *testing.T) {
+		assert.Equal(t, `
+   1 | C        | Am  Dm   | G7       | C        |
+       I          VI  II     V7         I
+   5 | F        |
+       IV
+`, drawn(written("C=I | Am=VI Dm=II | G7=V7 | C=I | F=IV")))
+	})
+	t.Run("a wide bar takes room from its neighbours, the other bar lines stay", func(t *testing.T) {
+		assert.Equal(t, `
+   1 | C        | F        | G        | C        |
+       I          IV         V          I
+   5 | Ebm7b5  Abm(maj7)  Db13(#11) | G        | C        |
+       IIm7b5  Vm(maj7)   I13#11      V          I
+`, drawn(written("C=I | F=IV | G=V | C=I | Ebm7b5=IIm7b5 Abm(maj7)=Vm(maj7) Db13(#11)=I13#11 | G=V | C=I")))
+	})
+	t.Run("a line too wide is halved", func(t *testing.T) {
+		wide := "Abm(maj7) Db13(#11) Gb7(b9,#11)"
+		assert.Equal(t, `
+   1 | Abm(maj7)  Db13(#11)  Gb7(b9,#11) | Abm(maj7)  Db13(#11)  Gb7(b9,#11) |
+   3 | Abm(maj7)  Db13(#11)  Gb7(b9,#11) | C        |
+`, drawn(written(strings.Join([]string{wide, wide, wide, "C"}, " | "))))
+	})
+	t.Run("a bar wider than the page goes on in the next line", func(t *testing.T) {
+		bars := written(strings.Repeat("Db13(#11) ", 8))
+		assert.Equal(t, `
+   1 | Db13(#11)  Db13(#11)  Db13(#11)  Db13(#11)  Db13(#11)  Db13(#11)
+       Db13(#11)  Db13(#11) |
+`, drawn(bars))
+	})
+	t.Run("later endings stand under the first", func(t *testing.T) {
+		bars := written("C | F | G | C | E | A")
+		bars[0].opens = "|:"
+		bars[2].ending, bars[3].closes = "1.", ":|"
+		bars[4].ending, bars[4].breaks, bars[5].closes = "2.", true, "||"
+		assert.Equal(t, `
+   1 |: C        | F        | 1. G     | C        :|
+   5                        | 2. E     | A        ||
+`, drawn(bars))
+	})
+	t.Run("names above", func(t *testing.T) {
+		bars := written("C | F | Fm Bb7 | Eb")
+		bars[0].section, bars[0].marks[0].above = "[Introduction]", label{name: "C major"}
+		bars[2].marks[0].above = label{"Eb major", "up a minor third"}
+		bars[2].marks[1].above = label{"F major", "up a major second"}
+		assert.Equal(t, `
+                                 F major, up a major second
+[Introduction]               up a minor third
+       C major               Eb major
+   1 | C        | F        | Fm  Bb7  | Eb       |
+`, drawn(bars))
+	})
+}
+
+func TestSpread(t *testing.T) {
+	tests := []struct {
+		name     string
+		boxes    []box
+		from, to int
+		want     []int
+	}{
+		{"as wanted", []box{{wanted: 0, width: 2}, {wanted: 5, width: 2, gap: 1}}, 0, 10, []int{0, 5}},
+		{"pushed on", []box{{wanted: 0, width: 6}, {wanted: 5, width: 2, gap: 1}}, 0, 10, []int{0, 7}},
+		{"held back", []box{{wanted: 3, width: 4}, {wanted: 8, width: 4, gap: 1}}, 0, 10, []int{1, 6}},
+		{"too little room", []box{{wanted: 0, width: 6}, {wanted: 5, width: 6, gap: 1}}, 0, 10, []int{0, 7}},
+		{"none", nil, 0, 10, []int{}},
+	}
+	for _, tt := range tests {
+		assert.Equal(t, tt.want, spread(tt.boxes, tt.from, tt.to), tt.name)
+	}
+}
