@@ -17,6 +17,7 @@ type column struct {
 	place       [placeCount]float64 // factor by place
 	blue        float64             // factor for entries that want a blues
 	move        float64             // factor of a change of key before it
+	settle      [2]float64          // further factor where it is the tonic that a region owes: otherwise, by a cadence
 }
 
 // traits is what the terms of place ask of a column.
@@ -114,7 +115,24 @@ func (l *lattice) price(c *column) {
 		c.place[p] = math.Exp(-cost / temperature)
 	}
 	c.blue = math.Exp(-l.weights[BlueChart] * l.style.blue / temperature)
+	for by := range c.settle {
+		cost := 0.0
+		l.settleUses(c, by, func(t Term, times float64) { cost += l.weights[t] * times })
+		c.settle[by] = math.Exp(-cost / temperature)
+	}
 	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves] * l.calm
+}
+
+// settleUses calls use for the terms of a region's tonic reached in column c, by
+// a cadence (1) or otherwise (0).
+func (l *lattice) settleUses(c *column, by int, use func(Term, float64)) {
+	use(SettleLong, c.traits.long)
+	if by == 0 {
+		use(SettleOther, 1)
+		return
+	}
+	use(SettleCadence, 1)
+	use(SettleRich, l.style.rich)
 }
 
 // addSlots lists the readings of a column's chord in every key.

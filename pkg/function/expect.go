@@ -122,6 +122,7 @@ func (l *lattice) countSteps(i int, counts *Weights) {
 
 func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
+	var reached [2]float64
 	for k := range keyCount {
 		mode := k % modeCount
 		entries := vocabularies[mode].entries
@@ -137,8 +138,9 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 				t, _ := pairTerm(&entries[a], &entries[b])
 				stay := p * l.forward[settled][r] * l.backward[settled][s]
 				if entries[b].is(arrives) {
-					reach := p * l.forward[opening][r] * l.settle[mode][b*n+a] * l.backward[settled][s]
-					steps[settleTerm(t)] += reach
+					by := l.cadence[mode][b*n+a]
+					reach := p * l.forward[opening][r] * c.settle[by] * l.backward[settled][s]
+					reached[by] += reach
 					stay += reach
 				} else {
 					stay += p * l.forward[opening][r] * l.backward[opening][s]
@@ -147,6 +149,9 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 				total += stay
 			}
 		}
+	}
+	for by, r := range reached {
+		l.settleUses(c, by, func(t Term, times float64) { steps[t] += r * times })
 	}
 	return total
 }

@@ -157,10 +157,10 @@ func (l *lattice) advance(i int) {
 				l.forward[settled][s] = d * l.own[s]
 				continue
 			}
-			settle := l.settle[mode][b*n : b*n+n]
+			cadence := l.cadence[mode][b*n : b*n+n]
 			d := toThin[key] * enter
 			for j, a := range before {
-				d += pair[a] * (done[j] + settle[a]*open[j])
+				d += pair[a] * (done[j] + c.settle[cadence[a]]*open[j])
 			}
 			l.forward[settled][s] = d * l.own[s]
 		}
@@ -248,7 +248,7 @@ func (l *lattice) retreatKey(c, next *column, key int, away float64) {
 			p := l.pair[mode][b*n+a] * l.own[t]
 			done += p * l.backward[settled][t]
 			if vocabularies[mode].entries[b].is(arrives) {
-				open += p * l.settle[mode][b*n+a] * l.backward[settled][t]
+				open += p * next.settle[l.cadence[mode][b*n+a]] * l.backward[settled][t]
 			} else {
 				open += p * l.backward[opening][t]
 			}

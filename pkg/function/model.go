@@ -16,7 +16,7 @@ type Model struct {
 	leave   [modeCount][]float64 // by entry, its region settled
 	quit    [modeCount][]float64 // by entry, its region still owing its tonic
 	pair    [modeCount][]float64 // from a to b at b*n+a; 0 where b may not follow
-	settle  [modeCount][]float64 // by pair: the further factor where b is the tonic that a region owes
+	cadence [modeCount][]uint8   // by pair: 1 where it is a cadence, 0 where it is none
 	circle  [modeCount][]float64 // by pair: from the last chord of a chart round to its first
 	round   [modeCount][]float64 // by entry: where the first chord is no answer in the key
 	open    kernel               // to a region that owes its tonic
@@ -45,7 +45,7 @@ func (m *Model) expand(mode int) {
 	m.leave[mode] = make([]float64, n)
 	m.quit[mode] = make([]float64, n)
 	m.pair[mode] = make([]float64, n*n)
-	m.settle[mode] = make([]float64, n*n)
+	m.cadence[mode] = make([]uint8, n*n)
 	m.circle[mode] = make([]float64, n*n)
 	m.round[mode] = make([]float64, n)
 	for b := range entries {
@@ -63,7 +63,9 @@ func (m *Model) expand(mode int) {
 				continue
 			}
 			m.pair[mode][b*n+a] = m.factor[t]
-			m.settle[mode][b*n+a] = m.factor[settleTerm(t)]
+			if isCadence(t) {
+				m.cadence[mode][b*n+a] = 1
+			}
 			m.circle[mode][b*n+a] = math.Pow(m.factor[t], circle)
 		}
 	}
@@ -76,13 +78,6 @@ func roundTerm(e *entry) Term {
 		return PairBroken
 	}
 	return PairOtherToTonic
-}
-
-func settleTerm(pair Term) Term {
-	if isCadence(pair) {
-		return SettleCadence
-	}
-	return SettleOther
 }
 
 // A kernel carries what leaves all keys to all keys in one step: a factor for

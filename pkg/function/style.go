@@ -12,19 +12,18 @@ import (
 type style struct {
 	blue  float64 // share of time of dominant sevenths that fall by neither fifth nor half step, as in a blues: 0 to 1
 	loops float64 // share of time in groups of chords that come twice in a row: 0 to 1
-	plain float64 // share of time of chords without a seventh or sixth: 0 to 1
+	rich  float64 // how far sevenths and sixths fill more than half of the time, as in jazz: 0 to 1
 	slow  float64 // mean length of a chord, in doublings of a bar: -2 to 3
 }
 
 // uses calls use for the terms of a change of key that depend on the style.
 func (s *style) uses(use func(Term, float64)) {
 	use(ChangeLooping, s.loops)
-	use(ChangePlain, s.plain)
 	use(ChangeSlow, s.slow)
 }
 
 func (l *lattice) styleOf(events []chart.Event, evidence phrase.Evidence) (s style) {
-	all := 0.0
+	all, plain := 0.0, 0.0
 	for i := range l.columns {
 		c := &l.columns[i]
 		length := 0.0
@@ -38,7 +37,7 @@ func (l *lattice) styleOf(events []chart.Event, evidence phrase.Evidence) (s sty
 		here := &events[c.first].Chord
 		switch c.kind {
 		case kMajor, kMinor, kPower, kDiminished, kAugmented, kSus:
-			s.plain += length
+			plain += length
 		case kDominant:
 			next := events[l.columns[(i+1)%len(l.columns)].first].Chord.Root().Class()
 			if step := next.Plus(-int(here.Root().Class())); step != 5 && step != 11 {
@@ -46,7 +45,7 @@ func (l *lattice) styleOf(events []chart.Event, evidence phrase.Evidence) (s sty
 			}
 		}
 	}
-	s.blue, s.loops, s.plain = s.blue/all, s.loops/all, s.plain/all
+	s.blue, s.loops, s.rich = s.blue/all, s.loops/all, max(0, 1-2*plain/all)
 	s.slow = max(-2, min(3, math.Log2(all/float64(len(l.columns)))))
 	return s
 }

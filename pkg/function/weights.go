@@ -136,7 +136,6 @@ const (
 	ChangeAtBar      // at a bar line
 	ChangeWithin     // inside a bar
 	ChangeLooping    // times the share of the chart that goes in loops
-	ChangePlain      // times the share of triads
 	ChangeSlow       // times the mean length of a chord, in doublings of a bar
 	ChangeSignature0 // opening on the new cadence: to the relative key
 	ChangeSignature1 // one step on the circle of fifths
@@ -160,7 +159,9 @@ const (
 	EnterTwo       // … on a chord that prepares the dominant
 	EnterOther     // … on another chord
 	SettleCadence  // its tonic is reached by a cadence
+	SettleRich     // … times how rich the chords are: where sevenths reign a cadence is enough to move the key
 	SettleOther    // … otherwise
+	SettleLong     // for each doubling of that tonic's length beyond a bar
 	LeaveTonic     // the region ends on its tonic
 	LeaveDominant  // … on its dominant, its tonic heard
 	LeaveOther     // … on another chord
