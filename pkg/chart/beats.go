@@ -170,9 +170,10 @@ const (
 
 // ParseBeats reads a whole number, a fraction or a decimal: "3", "4/3", "3.5".
 // One or two decimals are exact. Three or more stand for the simplest fraction
-// they may be rounded or cut from, if its denominator is no more than the
-// square root of what so many decimals tell apart: 1.333 is 4/3, 1.333333 too,
-// 1.123 is 1123/1000. Other decimals are refused.
+// they may be rounded or cut from, if that is simple enough to be told from
+// others by so many: its denominator 15 at most for three decimals, 50 for four,
+// 158 for five, and so on. 1.333 is 4/3, and 1.123 is 1123/1000; more decimals
+// that stand for no such fraction are refused.
 func ParseBeats(s string) (Beats, error) {
 	body, negative := strings.CutPrefix(s, "-")
 	sign := int64(1)
@@ -248,7 +249,7 @@ func decimal(part string) (num, den int64, ok bool) {
 	}
 	// Rounded: from half a step below; cut off: to nearly a step above.
 	n, d := simplest(10*num-5, 10*den, 10*num+9, 10*den)
-	if d <= maxDen && d*d <= den {
+	if d <= maxDen && 4*d*d <= den {
 		return n, d, true
 	}
 	return num / exact, den / exact, den/exact <= 1000

@@ -101,14 +101,18 @@ func (l ErrorList) Unwrap() []error {
 	return errs
 }
 
-// sorted is the list as an error: in order, cut to its bound, nil if empty.
-func (l ErrorList) sorted() error {
-	if len(l) == 0 {
-		return nil
-	}
+// sort brings the list into the order of the chart.
+func (l ErrorList) sort() {
 	slices.SortStableFunc(l, func(a, b *Error) int {
 		return cmp.Or(cmp.Compare(a.Offset, b.Offset), cmp.Compare(a.BarIndex, b.BarIndex), cmp.Compare(a.Chord, b.Chord))
 	})
+}
+
+// orNil is the list, cut to its bound, as an error: nil if it is empty.
+func (l ErrorList) orNil() error {
+	if len(l) == 0 {
+		return nil
+	}
 	return l[:min(len(l), MaxErrors)]
 }
 

@@ -22,13 +22,14 @@ type Entry struct {
 	Optional bool
 }
 
-// FillBar reads the symbols of a bar and gives each chord its place. The error
+// FillBar reads the symbols of a bar in a valid meter and gives each chord its place. The error
 // is an [ErrorList] with the place of each bad entry as Chord. The chords may
 // end before the bar does: whether they may there is asked by [Chart.Validate].
 func FillBar(m Meter, entries []Entry) ([]Slot, error) {
 	var faults ErrorList
 	slots := fillBar(m, entries, func(e Error) { faults = append(faults, &e) }, func(string) {})
-	if err := faults.sorted(); err != nil {
+	faults.sort()
+	if err := faults.orNil(); err != nil {
 		return nil, err
 	}
 	return slots, nil
@@ -142,9 +143,14 @@ func (f *filling) share(i, next int) {
 			length = share
 		}
 		f.slots[k].At, f.slots[k].Len = at, length
+		if at.den() > maxDen || length.den() > maxDen {
+			f.fault(k, tooFine, "")
+		}
 		at = at.Add(length)
 	}
 }
+
+var tooFine = fmt.Sprintf("the beat is divided into more than %d parts", maxDen)
 
 // misfit says why chords that leave so much of their room, open or not to
 // others, do not fit before entry next, and at which entry.

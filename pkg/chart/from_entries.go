@@ -1,6 +1,9 @@
 package chart
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // BarEntries is a bar as a list of chords.
 type BarEntries struct {
@@ -25,12 +28,18 @@ func FromEntries(h Header, bars []BarEntries) (Chart, error) {
 	var faults ErrorList
 	bad := make([]bool, len(bars))
 	meter := c.Meter
+	if !meter.IsValid() {
+		meter = commonTime // and go on to the faults of the bars
+	}
 	for i, b := range bars {
-		if b.Meter != (Meter{}) {
-			meter = b.Meter
-		}
 		c.Bars[i] = Bar{Meter: meter, Section: strings.TrimSpace(b.Section)}
-		if !meter.IsValid() {
+		switch {
+		case b.Meter == (Meter{}):
+		case b.Meter.IsValid():
+			meter = b.Meter
+			c.Bars[i].Meter = meter
+		default:
+			c.Bars[i].Meter, bad[i] = b.Meter, true
 			continue
 		}
 		c.Bars[i].Chords = fillBar(meter, b.Chords, func(e Error) {
@@ -44,6 +53,11 @@ func FromEntries(h Header, bars []BarEntries) (Chart, error) {
 	if len(bars) > 1 && !bad[0] {
 		c.upbeat(bars[0])
 	}
+	if len(bars) > 0 && !bad[0] && c.Pickup.IsZero() && len(c.Bars[0].Chords) > 0 {
+		if at := c.Bars[0].Chords[0].At; !at.IsZero() {
+			c.Warnings = append(c.Warnings, Warning{Message: silentStart(at)})
+		}
+	}
 	c.count(bars)
 	for i := range c.Warnings {
 		c.Warnings[i].Bar = c.Bars[c.Warnings[i].Bar].Number
@@ -55,7 +69,13 @@ func FromEntries(h Header, bars []BarEntries) (Chart, error) {
 	v.header()
 	v.slots(bad)
 	v.form()
-	return c, v.faults.sorted()
+	v.faults.sort()
+	return c, v.faults.orNil()
+}
+
+// silentStart is the warning of a chart whose first chord starts late.
+func silentStart(at Beats) string {
+	return fmt.Sprintf("nothing sounds before beat %v; N.C. or a pickup would say so", at.Add(B(1, 1)))
 }
 
 // upbeat makes an incomplete first bar a pickup.

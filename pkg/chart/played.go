@@ -110,6 +110,7 @@ func (c Chart) playedLen(written []Bar) (bars, chords int) {
 
 // Unfolded is the chart with its repeats written out: the same tune without
 // repeat signs and endings, which become double bars. Bars keep their numbers.
+// An incomplete bar that is repeated is made whole where others follow.
 func (c Chart) Unfolded() Chart {
 	written := c.resolved()
 	bars := make([]Bar, 0, len(written))
@@ -123,6 +124,12 @@ func (c Chart) Unfolded() Chart {
 		b.RepeatStart, b.RepeatEnd, b.Ending = false, false, nil
 		b.Chords = slices.Clone(b.Chords)
 		bars = append(bars, b)
+	}
+	for i := range bars {
+		if b := &bars[i]; i < len(bars)-1 && (i > 0 || c.Pickup.IsZero()) {
+			full := b.Meter.Beats()
+			b.Chords = lengthened(b.Chords, full.Sub(b.end(full)))
+		}
 	}
 	c.Bars = bars
 	return c

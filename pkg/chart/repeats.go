@@ -15,7 +15,6 @@ type endings struct {
 	first, last int // the bars where they open; first -1: none
 	passes      []int
 	closed      bool // the last one met its :|
-	next        int  // the bar at which another would follow
 }
 
 // repeats checks that repeats are closed and do not nest, and that endings
@@ -45,7 +44,7 @@ func (v *validation) repeats() {
 		}
 		open = -1
 		if group.first >= 0 && !group.closed {
-			group.closed, group.next = true, i+1
+			group.closed = true
 			if i+1 == len(v.bars) || !isLaterEnding(v.bars[i+1].Ending) {
 				v.complete(&group)
 			}
@@ -68,16 +67,18 @@ func (v *validation) ending(i int, group *endings) {
 			return
 		}
 	}
-	if isLaterEnding(passes) {
-		if group.first < 0 || !group.closed || group.next != i {
-			v.fault(i, -1, endingMark, fmt.Sprintf("ending %s follows no other ending and its :|", endingName(passes...)), "the one before is closed with :|, its repeat has an ending 1.").Symbol = endingName(passes...)
-			return
+	switch {
+	case isLaterEnding(passes) && group.first < 0:
+		v.fault(i, -1, endingMark, fmt.Sprintf("ending %s follows no other ending", endingName(passes...)), "ending 1. comes first, and each follows the :| of the one before").Symbol = endingName(passes...)
+		return
+	case isLaterEnding(passes):
+		if !group.closed {
+			v.notClosed(group.last)
 		}
 		group.last, group.closed = i, false
 		group.passes = append(group.passes, passes...)
 		return
-	}
-	if group.first >= 0 {
+	case group.first >= 0:
 		v.complete(group)
 	}
 	*group = endings{first: i, last: i, passes: slices.Clone(passes)}
@@ -87,7 +88,7 @@ func (v *validation) ending(i int, group *endings) {
 // them.
 func (v *validation) complete(group *endings) {
 	last := v.bars[group.last].Ending
-	name, msg, hint := endingName(last...), "", ""
+	name, msg := endingName(last...), ""
 	switch highest := slices.Max(group.passes); {
 	case highest > len(group.passes):
 		missing := 1
@@ -98,12 +99,17 @@ func (v *validation) complete(group *endings) {
 	case !slices.Contains(last, highest):
 		msg = fmt.Sprintf("ending %s stands last but is not played last", name)
 	case !group.closed && (group.first == group.last || len(last) > 1):
-		msg, hint = fmt.Sprintf("ending %s is not closed", name), "write :| where it goes back"
+		v.notClosed(group.last)
 	}
 	if msg != "" {
-		v.fault(group.last, -1, endingMark, msg, hint).Symbol = name
+		v.fault(group.last, -1, endingMark, msg, "").Symbol = name
 	}
 	*group = endings{first: -1}
+}
+
+func (v *validation) notClosed(i int) {
+	name := endingName(v.bars[i].Ending...)
+	v.fault(i, -1, endingMark, fmt.Sprintf("ending %s is not closed", name), "write :| where it goes back").Symbol = name
 }
 
 // endingName is the mark of an ending: "1.", "1,2.".

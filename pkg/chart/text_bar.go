@@ -81,7 +81,7 @@ func (p *parser) chords(m Meter) []Slot {
 	if pickup := p.chart.Pickup; len(p.chart.Bars) == 0 && !pickup.IsZero() {
 		f.from = f.to.Sub(pickup)
 		if !(Beats{}).Less(f.from) {
-			p.headerFault(p.headers["Pickup"], pickup.String(), fmt.Sprintf("a pickup is shorter than a bar, and the bar has %s", beats(f.to)), "")
+			p.headerFault(p.headers["Pickup"], pickup.String(), shortPickup, fmt.Sprintf("the bar has %s", beats(f.to)))
 			return slots
 		}
 	}
@@ -96,7 +96,7 @@ func (p *parser) chords(m Meter) []Slot {
 	f.entries = p.entries
 	f.fill()
 	if len(p.chart.Bars) == 0 && len(slots) > 0 && f.from.Less(slots[0].At) {
-		p.warn(fmt.Sprintf("nothing sounds before beat %v; N.C. or Pickup: would say so", slots[0].At.Add(B(1, 1))))
+		p.warn(silentStart(slots[0].At))
 	}
 	return slots
 }
@@ -157,51 +157,4 @@ func (p *parser) room(n int) []Slot {
 	start := len(p.slots)
 	p.slots = p.slots[:start+n]
 	return p.slots[start : start : start+n]
-}
-
-// end checks what is still open at the end of the text, and what holds
-// between bars.
-func (p *parser) end() {
-	if len(p.draft.words) > 0 {
-		p.finish()
-	}
-	for m, offset := range p.draft.places {
-		if p.draft.marked[m] {
-			p.fault(offset, "", "no bar stands behind the mark", "")
-		}
-	}
-	if p.group.depth > 0 {
-		e := p.fault(p.group.offset, "(", "the optional group is not closed", "write ) behind its last chord")
-		e.BarIndex, e.Bar = p.group.bar, p.group.bar+p.number()-len(p.chart.Bars)
-	}
-	p.differences()
-	if len(p.chart.Bars) == 0 {
-		if len(p.faults) == 0 {
-			p.headerFault(len(p.text), "", noBars, noBarsHint)
-		}
-		return
-	}
-	if p.chart.Meter == (Meter{}) {
-		p.chart.Meter = p.chart.Bars[0].Meter
-	}
-	v := validation{chart: p.chart, bars: p.chart.Bars, place: func(e *Error, m mark) {
-		e.Offset = len(p.text)
-		if e.BarIndex >= 0 {
-			e.Offset = p.places[e.BarIndex][m]
-		}
-	}}
-	v.form()
-	p.faults = append(p.faults, v.faults...)
-}
-
-// differences warns of what the header had to give way to, first of all.
-func (p *parser) differences() {
-	if len(p.yielded) == 0 || len(p.chart.Bars) == 0 {
-		return
-	}
-	var warnings []Warning
-	for _, msg := range p.yielded {
-		warnings = append(warnings, Warning{Bar: p.chart.Bars[0].Number, Message: msg})
-	}
-	p.chart.Warnings = append(warnings, p.chart.Warnings...)
 }

@@ -157,7 +157,7 @@ func (w *writer) chords(i int, slots []Slot, from, to Beats) {
 	even, whole := len(slots) > 0 && slots[0].At == from, from.IsWhole()
 	for _, s := range slots {
 		even = even && s.Len == slots[0].Len
-		whole = whole && s.At.IsWhole()
+		whole = whole && s.At.IsWhole() && !s.At.Less(from) && s.At.Less(to)
 	}
 	beat := from
 	for k, s := range slots {

@@ -12,7 +12,8 @@ func (c Chart) Validate() error {
 	v.header()
 	v.slots(nil)
 	v.form()
-	return v.faults.sorted()
+	v.faults.sort()
+	return v.faults.orNil()
 }
 
 // mark is what in a bar a fault concerns, beside its chords.
@@ -111,6 +112,8 @@ func (v *validation) bar(i int, b *Bar) {
 			v.fault(i, k, barMark, fmt.Sprintf("the chord starts on beat %v, before the bar", s.At.Add(B(1, 1))), "")
 		case !(Beats{}).Less(s.Len):
 			v.fault(i, k, barMark, fmt.Sprintf("the chord lasts %s", beats(s.Len)), "a chord lasts more than 0 beats")
+		case s.At.den() > maxDen || s.Len.den() > maxDen:
+			v.fault(i, k, barMark, tooFine, "")
 		case at.Less(s.At):
 			v.fault(i, k, barMark, fmt.Sprintf("no chord for %s before beat %v", beats(s.At.Sub(at)), s.At.Add(B(1, 1))), "let the chord before last until then, or write N.C.")
 		case s.At.Less(at):
@@ -125,6 +128,8 @@ func (v *validation) bar(i int, b *Bar) {
 	}
 	pickup := v.chart.Pickup
 	switch isPickup := i == 0 && !pickup.IsZero(); {
+	case isPickup && !pickup.Less(full):
+		v.fault(i, -1, barMark, shortPickup, fmt.Sprintf("the bar has %s", beats(full)))
 	case isPickup && pickup.Less(at.Sub(start)):
 		v.fault(i, -1, barMark, fmt.Sprintf("the chords of the pickup last %s, the pickup %s", beats(at.Sub(start)), beats(pickup)), "")
 	case isPickup && at.Less(pickup):
@@ -133,6 +138,8 @@ func (v *validation) bar(i int, b *Bar) {
 		v.fault(i, -1, barMark, fmt.Sprintf("the bar has %v of %s", at, beats(full)), incompleteHint)
 	}
 }
+
+const shortPickup = "a pickup is shorter than a bar"
 
 const incompleteHint = "only the first and the last bar may be incomplete, the first as a pickup"
 
