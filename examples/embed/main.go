@@ -16,7 +16,7 @@ func main() {
 	}
 	analysis := function.Analyze(tune)
 	for _, region := range analysis.Regions {
-		fmt.Println(region.Key, region.Motion)
+		fmt.Println(region.Key)
 		for _, c := range analysis.Chords[region.First : region.Last+1] {
 			fmt.Println(" ", c.Event.Symbol, c.Numeral)
 		}
