@@ -70,7 +70,7 @@ func TestSimplify(t *testing.T) {
 	for in, want := range map[string]string{
 		"Fbm7/Ab":    "Em7/G#",
 		"E#7":        "F7",
-		"B##7/D####": "C#7/E#",
+		"B##7/D###": "C#7/E#",
 		"Bbbmaj7":    "Amaj7",
 		"F#m7":       "F#m7",
 		"C/E":        "C/E",
