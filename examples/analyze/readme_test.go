@@ -63,7 +63,7 @@ func TestReadmeCaveats(t *testing.T) {
 		{"| C/Dm |", "expected the end of the symbol after the bass"},
 		{"| C:(1,3,5,b7,9) |", "V9"},
 		{"| C | D.S. al Coda |", "expected"},
-		{"| C | Ebdim7 | Em7 A7 | Dm7 G7 | C6 |", "VIIdim7/III"},
+		{"| C | Dbdim7 | Dm7 G7 | C6 |", "VIIdim7/II"},
 		{"| Dm7/G | Cmaj7 |", "V9sus"},
 		{"| Cm | Ab | Fm G7 | Cm |", "bVI "},
 		{"Key: G major\n| Am7 | D7 |", "IIm7       V7\n"},

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -80,24 +81,27 @@ func percent(chance float64) string {
 }
 
 // barsOf names the bars in which chords start. A later time through is told
-// only where the chord is not read so the first time.
+// only of bars that an earlier one did not name.
 func (p *page) barsOf(chords []int) string {
-	var names []string
+	named := map[int]bool{}
+	passes := map[int][]string{}
 	for _, i := range chords {
-		e := p.analysis.Chords[i].Event
-		name := fmt.Sprint(e.Bar)
-		if slices.Contains(names, name) {
-			continue
-		}
-		if e.Pass > 1 {
-			name += " (" + ordinal(e.Pass) + " time)"
-		}
-		if !slices.Contains(names, name) {
-			names = append(names, name)
+		if e := p.analysis.Chords[i].Event; !named[e.Bar] {
+			named[e.Bar] = true
+			passes[e.Pass] = append(passes[e.Pass], fmt.Sprint(e.Bar))
 		}
 	}
-	if len(names) == 1 {
-		return "bar " + names[0]
+	var words []string
+	for _, pass := range slices.Sorted(maps.Keys(passes)) {
+		bars := passes[pass]
+		w := "bar " + bars[0]
+		if len(bars) > 1 {
+			w = "bars " + strings.Join(bars, ", ")
+		}
+		if pass > 1 {
+			w += " (" + ordinal(pass) + " time)"
+		}
+		words = append(words, w)
 	}
-	return "bars " + strings.Join(names, ", ")
+	return strings.Join(words, ", ")
 }

@@ -1,0 +1,36 @@
+package main
+
+import (
+	"testing"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestReadOtherwise changes readings by hand: whether a chart has such chords is
+// for the analysis to say.
+func TestReadOtherwise(t *testing.T) {
+	c, err := chart.Parse("|: C | F G | 1. C | G :| 2. C | C |")
+	require.NoError(t, err)
+	p := page{chart: c, analysis: function.Analyze(c)}
+	require.Len(t, p.analysis.Chords, 10)
+	read := func(name string, chords ...int) {
+		for _, i := range chords {
+			r := &p.analysis.Chords[i]
+			r.Key = key.MustParse(name)
+			r.Numeral = function.NumeralOf(r.Event.Chord, r.Key)
+		}
+	}
+	read("C major", 0, 1, 2, 3, 4, 5, 6, 7, 8, 9)
+	assert.Empty(t, p.readOtherwise())
+
+	read("F major", 5, 6) // C and F the second time
+	read("G major", 7)
+	assert.Equal(t, [][]int{{5, 6}, {7}}, p.readOtherwise())
+	p.laterPasses()
+	assert.Contains(t, p.out.String(), "\n  bars 1, 2 (2nd time) in F major: C V, F I\n  bar 2 (2nd time) in G major: G I\n")
+}
