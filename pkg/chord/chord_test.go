@@ -68,15 +68,15 @@ func TestTranspose(t *testing.T) {
 
 func TestSimplify(t *testing.T) {
 	for in, want := range map[string]string{
-		"Fbm7/Ab":    "Em7/G#",
-		"E#7":        "F7",
+		"Fbm7/Ab":   "Em7/G#",
+		"E#7":       "F7",
 		"B##7/D###": "C#7/E#",
-		"Bbbmaj7":    "Amaj7",
-		"F#m7":       "F#m7",
-		"C/E":        "C/E",
-		"C/Fb":       "C/Fb",
-		"C/Ebb":      "C/D",
-		"N.C.":       "N.C.",
+		"Bbbmaj7":   "Amaj7",
+		"F#m7":      "F#m7",
+		"C/E":       "C/E",
+		"C/Fb":      "C/Fb",
+		"C/Ebb":     "C/D",
+		"N.C.":      "N.C.",
 	} {
 		c := MustParse(in)
 		assert.Equal(t, want, c.Simplify().String(), in)

@@ -54,3 +54,18 @@ func TestParseDegreeErrors(t *testing.T) {
 		})
 	}
 }
+
+func FuzzParseDegree(f *testing.F) {
+	for _, s := range []string{"1", "b9", "♯11", "𝄫7", "##13", "b1", "14", "#b5", ""} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		d, err := ParseDegree(s)
+		if err != nil {
+			return
+		}
+		again, err := ParseDegree(d.String())
+		require.NoError(t, err)
+		require.Equal(t, d, again)
+	})
+}

@@ -1,6 +1,7 @@
 package chord
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -22,6 +23,10 @@ func TestQualityIsASet(t *testing.T) {
 	assert.False(t, q.Has(D(3, 0)))
 	assert.False(t, q.Has(D(10, -1)), "a tenth is no third")
 	assert.Equal(t, []Degree{D(1, 0), D(3, -1), D(5, -1), D(7, -1)}, q.Degrees())
+	for first := range q.All() {
+		assert.Equal(t, D(1, 0), first)
+		break
+	}
 	assert.Equal(t, q, q.With(D(9, 0)).Without(D(9, 0)))
 	assert.Equal(t, q, q.Without(D(1, 0)).With(D(1, 0)))
 	assert.Equal(t, "b3 b5 b7", spaced(q.Without(D(1, 0))))
@@ -87,4 +92,20 @@ func TestQualityText(t *testing.T) {
 		require.NoError(t, again.UnmarshalText(text))
 		assert.Equal(t, q, again)
 	}
+}
+
+func FuzzParseQuality(f *testing.F) {
+	for _, h := range heads {
+		f.Add(h.name + "b9")
+		f.Add(":(*1," + strings.ReplaceAll(h.degrees, " ", ",") + ")")
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		q, err := ParseQuality(s)
+		if err != nil {
+			return
+		}
+		again, err := ParseQuality(q.String())
+		require.NoError(t, err)
+		require.Equal(t, q, again)
+	})
 }

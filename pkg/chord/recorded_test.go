@@ -20,8 +20,8 @@ var differences = map[string]map[string]string{
 		"4":     "a stack of fourths there, a suspension elsewhere: refused",
 		"11":    "no third there; MusicXML 4.0 has one",
 		"m13":   "no eleventh there; MusicXML 4.0 has one",
-		"7b13":  "no fifth there; b13 implies one (Hutchinson §31.2)",
-		"9b13":  "no fifth there; b13 implies one (Hutchinson §31.2)",
+		"7b13":  "no fifth there; b13 goes with one (Hutchinson ch. 31)",
+		"9b13":  "no fifth there; b13 goes with one (Hutchinson ch. 31)",
 		"7b5b9": "b5 is read as #11 there",
 		"7b9b5": "b5 is read as #11 there",
 		"7alt":  "#5 and #9 there; any of b5, #5, b9, #9 (Hutchinson ch. 31)",
@@ -34,12 +34,12 @@ var differences = map[string]map[string]string{
 		"maj11":     "no third there; MusicXML 4.0 has one",
 		"7(11)":     "no third there; MusicXML 4.0 has one",
 		"m(11)":     "a seventh and ninth there; a degree in brackets brings none",
-		"7b13":      "no fifth there; b13 implies one (Hutchinson §31.2)",
-		"7(b13)":    "no fifth there; b13 implies one (Hutchinson §31.2)",
-		"9b13":      "no fifth there; b13 implies one (Hutchinson §31.2)",
-		"7b9b13":    "no fifth there; b13 implies one (Hutchinson §31.2)",
-		"7#9b13":    "no fifth there; b13 implies one (Hutchinson §31.2)",
-		"7(#9,b13)": "no fifth there; b13 implies one (Hutchinson §31.2)",
+		"7b13":      "no fifth there; b13 goes with one (Hutchinson ch. 31)",
+		"7(b13)":    "no fifth there; b13 goes with one (Hutchinson ch. 31)",
+		"9b13":      "no fifth there; b13 goes with one (Hutchinson ch. 31)",
+		"7b9b13":    "no fifth there; b13 goes with one (Hutchinson ch. 31)",
+		"7#9b13":    "no fifth there; b13 goes with one (Hutchinson ch. 31)",
+		"7(#9,b13)": "no fifth there; b13 goes with one (Hutchinson ch. 31)",
 		"sus9":      "9sus4 there; sus2 in Hutchinson ch. 31",
 	},
 }
@@ -99,7 +99,7 @@ func sameSpelling(c Chord, theirs []pitch.Note) bool {
 	if !slices.Contains(ours, c.Bass()) {
 		ours = append(ours, c.Bass())
 	}
-	return assert.ObjectsAreEqual(upward(ours), upward(theirs))
+	return slices.Equal(upward(ours), upward(theirs))
 }
 
 func upward(notes []pitch.Note) []pitch.Note {

@@ -26,7 +26,7 @@ type kind struct{ words, triad, seventh, alone, numbers string }
 //     diminished too.
 //   - + and - right behind the root are augmented and minor, so that C+9 is
 //     C9#5 and C-9 is Cm9; behind a number or in brackets they are # and b
-//     (Hutchinson §31.1). C-5 could be either and is refused.
+//     (Hutchinson ch. 31). C-5 could be either and is refused.
 //   - A lower-case root, which some use for minor, is refused: c7 would
 //     silently be Cm7 to one reader and C7 to another.
 var kinds = []kind{
@@ -51,12 +51,12 @@ type number struct{ words, overMajor, overMinor string }
 
 // Readings taken:
 //
-//   - 9, 11 and 13 bring the seventh and what lies between (Hutchinson §31.1).
+//   - 9, 11 and 13 bring the seventh and what lies between (Hutchinson ch. 31).
 //   - The third stays in an 11 (MusicXML 4.0, dominant-11th; the shorthand 11 of
 //     Harte's followers), though many players leave it out; that is C9sus4.
 //   - The natural 11 is left out of a 13 with a major third, where it clashes
-//     ("players leave the natural 11 out", Hutchinson §31.2), and kept over a
-//     minor one. MusicXML's kinds and Harte's followers always count it.
+//     (players leave it out, Hutchinson ch. 31), and kept over a minor one.
+//     MusicXML's kinds and Harte's followers always count it.
 //   - C2 is an added ninth (Hutchinson ch. 31), no suspension.
 var numbers = []number{
 	{"2", "9", "9"},
@@ -121,11 +121,11 @@ type sheetDegree struct {
 //
 //   - A signed degree takes the place of the natural one if the kind or number
 //     brought that: C9(b9) is C7b9. So b5 and #5 replace the fifth, while #11
-//     and b13 stand beside it (Hutchinson §31.2: "b13 implies a natural fifth").
+//     and b13 stand beside it (Hutchinson ch. 31: a b13 goes with a natural fifth).
 //     Behind add, none is replaced.
-//   - 2 and 4 beside a third are 9 and 11 (Hutchinson §31.2).
-//   - A plain 9, 11 or 13 in brackets behind a seventh is worth the number: Cm7(11)
-//     is Cm11 (Hutchinson ch. 31), with what lies between if that is not there in
+//   - 2 and 4 beside a third are 9 and 11 (Hutchinson ch. 31).
+//   - A plain 9, 11 or 13 in brackets behind a seventh counts as the number:
+//     Cm7(11) is Cm11 (Hutchinson ch. 31), with what lies between if that is not there in
 //     another form. Behind a triad or add it comes alone.
 //   - #7 is the major seventh, raised from the minor one (Wikipedia).
 //   - b10 stays a tenth, though #9 is often meant.
