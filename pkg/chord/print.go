@@ -62,7 +62,7 @@ func (q Quality) AppendTo(dst []byte, a pitch.Accidentals) []byte {
 // AppendTo prints what [Chord.String] gives, behind dst.
 func (c Chord) AppendTo(dst []byte, a pitch.Accidentals) []byte {
 	if !c.sounds {
-		return append(dst, "N.C."...)
+		return append(dst, silences[0]...)
 	}
 	start := len(dst)
 	dst, ok := c.quality.appendName(c.root.AppendTo(dst, a), a)
@@ -103,8 +103,8 @@ func (h *printed) appendTo(dst []byte, extra degreeSet, a pitch.Accidentals) []b
 		return appendTensions(dst, extra, "", a)
 	}
 	dst = appendTensions(dst, extra&naturals, "", a)
-	if altered := extra &^ naturals; altered != 0 {
-		dst = append(appendTensions(append(dst, '('), altered, ",", a), ')')
+	if signed := extra &^ naturals; signed != 0 {
+		dst = append(appendTensions(append(dst, '('), signed, ",", a), ')')
 	}
 	return dst
 }
