@@ -4,24 +4,186 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"fifthwise/pkg/chord"
+	"fifthwise/pkg/pitch"
 )
+
+// whole is a bar of one chord in 4/4, as Go code writes it.
+func whole(symbol string) Bar {
+	return Bar{Chords: []Slot{{Chord: chord.MustParse(symbol), Len: B(4, 1)}}}
+}
 
 // Common practice, no source.
 func TestPlayedByHand(t *testing.T) {
-	bar := func(symbol string) Bar {
-		return Bar{Chords: []Slot{{Chord: chord.MustParse(symbol), Len: B(4, 1)}}}
-	}
-	start, end := bar("C"), bar("F")
+	start, end := whole("C"), whole("F")
 	start.RepeatStart, end.RepeatEnd = true, true
-	held := Bar{}
-	events := Chart{Bars: []Bar{start, end, held}}.Played()
-	var got []string
-	for _, e := range events {
-		got = append(got, e.Symbol)
-	}
-	assert.Equal(t, []string{"C", "F", "C", "F"}, got)
-	assert.Equal(t, B(8, 1), events[3].Len)
-	assert.Equal(t, 2, events[3].Pass)
+	c := Chart{Bars: []Bar{start, end, {}, whole("Dm7")}}
+	require.NoError(t, c.Validate())
+	assert.Equal(t, "1.1 C 4; 2.1 F 4; 1.1 C 4; 2.1 F 8; 4.1 Dm7 4", told(c))
+	bars, chords := c.PlayedLen()
+	assert.Equal(t, [2]int{6, 5}, [2]int{bars, chords})
 }
+
+func TestPlayedFields(t *testing.T) {
+	c, err := Parse("Pickup: 1\nG7 | [A] |: C | 1. F :| 2. / Am / / || [B] 3/4 (Dm7) | / / G7 |")
+	require.NoError(t, err)
+	at := func(symbol string) chord.Chord { return chord.MustParse(symbol) }
+	want := []Event{
+		{Chord: at("G7"), Symbol: "G7", Bar: 0, BarIndex: 0, Pass: 1, Measure: -1, Beat: B(4, 1), Start: B(-1, 1), Len: B(1, 1), BarLen: B(4, 1), Boundary: true},
+		{Chord: at("C"), Symbol: "C", Bar: 1, BarIndex: 1, Pass: 1, Measure: 0, Beat: B(1, 1), Start: Beats{}, Len: B(4, 1), BarLen: B(4, 1), Section: "A", SectionStart: true, Boundary: true},
+		{Chord: at("F"), Symbol: "F", Bar: 2, BarIndex: 2, Pass: 1, Measure: 1, Beat: B(1, 1), Start: B(4, 1), Len: B(4, 1), BarLen: B(4, 1), Section: "A", Boundary: true},
+		{Chord: at("C"), Symbol: "C", Bar: 1, BarIndex: 1, Pass: 2, Measure: 2, Beat: B(1, 1), Start: B(8, 1), Len: B(5, 1), BarLen: B(4, 1), Section: "A", SectionStart: true, Boundary: true},
+		{Chord: at("Am"), Symbol: "Am", Bar: 3, BarIndex: 3, Pass: 1, Measure: 3, Beat: B(2, 1), Start: B(13, 1), Len: B(3, 1), BarLen: B(4, 1), Section: "A", Boundary: true},
+		{Chord: at("Dm7"), Symbol: "Dm7", Bar: 4, BarIndex: 4, Pass: 1, Measure: 4, Beat: B(1, 1), Start: B(16, 1), Len: B(5, 1), BarLen: B(3, 1), Section: "B", SectionStart: true, Boundary: true, Optional: true},
+		{Chord: at("G7"), Symbol: "G7", Bar: 5, BarIndex: 5, Pass: 1, Measure: 5, Beat: B(3, 1), Start: B(21, 1), Len: B(1, 1), BarLen: B(3, 1), Section: "B"},
+	}
+	assert.Equal(t, want, c.Played())
+}
+
+// A section whose first bar is held starts with the first chord that starts in it.
+func TestPlayedSectionThatStartsHeld(t *testing.T) {
+	c, err := Parse("[A] C | [B] / / / / | F | G")
+	require.NoError(t, err)
+	events := c.Played()
+	assert.Equal(t, "1.1 C 8; 3.1 F 4; 4.1 G 4", told(c))
+	assert.True(t, events[1].SectionStart && events[1].Boundary)
+	assert.Equal(t, "B", events[1].Section)
+	assert.False(t, events[2].SectionStart || events[2].Boundary)
+}
+
+func TestPlayedBoundaries(t *testing.T) {
+	tests := []struct {
+		name, in string
+		want     []bool
+	}{
+		{"the first chord alone", "C | F | G", []bool{true, false, false}},
+		{"a section", "C | [B] F | G", []bool{true, true, false}},
+		{"a double bar", "C || F | G", []bool{true, true, false}},
+		{"a repeat that opens", "C |: F | G :|", []bool{true, true, false, true, false}},
+		{"a repeat that closes", "C | F :| G", []bool{true, false, true, false, true}},
+		{"endings", "C | 1. F :| 2. G | A", []bool{true, true, true, true, false}},
+		{"a left-out ending", "C | 1. F :| G", []bool{true, true, true, true}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			c, err := Parse(tt.in)
+			require.NoError(t, err)
+			var got []bool
+			for _, e := range c.Played() {
+				got = append(got, e.Boundary)
+			}
+			assert.Equal(t, tt.want, got)
+		})
+	}
+}
+
+// Charts that do not validate come to an end all the same.
+func TestPlayedOfNonsense(t *testing.T) {
+	marked := func(b Bar, start, end bool, ending ...int) Bar {
+		b.RepeatStart, b.RepeatEnd, b.Ending = start, end, ending
+		return b
+	}
+	c := whole("C")
+	tests := map[string][]Bar{
+		"nested repeats":       {marked(c, true, false), marked(c, true, true), marked(c, false, true)},
+		"an ending far off":    {c, marked(c, false, true, 7), c},
+		"endings without end":  {marked(c, true, true, 1), marked(c, true, true, 1, 2), marked(c, false, true, 3)},
+		"an ending in another": {marked(c, true, false, 1), marked(c, false, true, 1), marked(c, false, true, 2)},
+		"no bars":              nil,
+		"chords out of order":  {{Chords: []Slot{{At: B(3, 1), Len: B(-9, 1)}, {At: B(-1, 1)}}}},
+		"no meter":             {{Meter: Meter{0, 7}}},
+	}
+	for name, bars := range tests {
+		t.Run(name, func(t *testing.T) {
+			nonsense := Chart{Bars: bars, Pickup: B(1, 3)}
+			assert.Error(t, nonsense.Validate())
+			_, chords := nonsense.PlayedLen()
+			assert.Len(t, nonsense.Played(), chords)
+			assert.NotEmpty(t, nonsense.String())
+			assert.Len(t, nonsense.Unfolded().Played(), chords)
+		})
+	}
+	many := Chart{Bars: make([]Bar, 3*MaxPlayedBars)}
+	for i := range many.Bars {
+		many.Bars[i] = c
+	}
+	bars, _ := many.PlayedLen()
+	assert.Equal(t, MaxPlayedBars+1, bars)
+	assert.Len(t, many.Played(), MaxPlayedBars)
+	assert.ErrorIs(t, many.Validate(), ErrTooLong)
+}
+
+func TestUnfolded(t *testing.T) {
+	tests := []struct{ name, in, want string }{
+		{"a repeat", "|: C | F :| G", "Meter: 4/4\n\n| C | F || C | F ||\n| G |\n"},
+		{"endings", "[A] C | 1. F :| 2. / G / / |", "Meter: 4/4\n\n[A]\n| C || F ||\n\n[A]\n| C || / G / / |\n"},
+		{"a pickup", "Pickup: 1\nG7 | C :|", "Meter: 4/4\nPickup: 1\n\n| G7 | C || C ||\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			c, err := Parse(tt.in)
+			require.NoError(t, err)
+			u := c.Unfolded()
+			require.NoError(t, u.Validate())
+			assert.Equal(t, tt.want, u.String())
+			before, after := c.Played(), u.Played()
+			require.Len(t, after, len(before))
+			for i := range after {
+				b, a := before[i], after[i]
+				b.BarIndex, b.Pass, a.BarIndex, a.Pass = 0, 0, 0, 0
+				assert.Equal(t, b, a)
+			}
+		})
+	}
+}
+
+func TestTranspose(t *testing.T) {
+	c, err := Parse("Title: Night Bus\nKey: F major\nPickup: 1\nC7 | [A] |: Fmaj7 | 1. (Gm7@3.5) :| 2. C7/E / N.C. / ||")
+	require.NoError(t, err)
+	up := c.Transpose(pitch.MinorThird)
+	assert.Equal(t, "Title: Night Bus\nMeter: 4/4\nKey: Ab major\nPickup: 1\n\n| Eb7 |\n\n[A]\n|: Abmaj7 | 1. (Bbm7@3.5) :| 2. Eb7/G N.C. ||\n", up.String())
+	assert.Equal(t, "Fmaj7", c.Bars[1].Chords[0].Symbol, "the chart itself stays")
+	assert.Equal(t, "Abmaj7", up.Bars[1].Chords[0].Symbol)
+	assert.True(t, up.Transpose(pitch.MajorSixth).Equal(c))
+}
+
+func BenchmarkPlayed(b *testing.B) {
+	c, err := Parse(benchmarkChart)
+	require.NoError(b, err)
+	b.ReportAllocs()
+	for b.Loop() {
+		c.Played()
+	}
+}
+
+func BenchmarkParse(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Parse(benchmarkChart); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func TestPlayedAllocatesOneSlice(t *testing.T) {
+	c, err := Parse(benchmarkChart)
+	require.NoError(t, err)
+	assert.Equal(t, 1.0, testing.AllocsPerRun(10, func() { c.Played() }))
+}
+
+const benchmarkChart = `Title: Night Bus
+Key: F major
+
+[A]
+|: Fmaj7 | Dm7 G7 | Gm7 / / C7 | Am7 D7b9 |
+| Gm7 | C7 F@3.5 | Fmaj7 Dm7 | Gm7 C7 |
+| Fmaj7 | % | Cm7 F7 | Bbmaj7 |
+| 1. Bbm7 Eb7 | Am7 D7 | Gm7 C7 | Fmaj7 :|
+| 2. Gm7 | C7 | F6 | % ||
+[B]
+| Am7b5 D7 | Gm | Gm7b5 C7 | Fmaj7 |
+| Abm7 Db7 | Gbmaj7 | Gm7 | (Gm7 C7) |
+| Fmaj7 | Dm7 | Gm7 | C7 ||
+`

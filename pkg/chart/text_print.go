@@ -95,9 +95,8 @@ func (w *writer) bar(i int, first bool) {
 	}
 	slots, meter := b.Chords, b.Meter
 	from, to, end := Beats{}, meter.Beats(), b.end(meter.Beats())
-	isPickup := i == 0 && !w.chart.Pickup.IsZero()
-	if isPickup {
-		from = to.Sub(w.chart.Pickup)
+	if pickup := w.chart.Pickup; i == 0 && (Beats{}).Less(pickup) && pickup.Less(to) {
+		from = to.Sub(pickup)
 		slots = moved(slots, to.Sub(end))
 	} else if short, ok := meter.shortened(end); ok {
 		meter, to = short, end

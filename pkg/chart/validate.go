@@ -127,7 +127,7 @@ func (v *validation) bar(i int, b *Bar) {
 		return
 	}
 	pickup := v.chart.Pickup
-	switch isPickup := i == 0 && !pickup.IsZero(); {
+	switch isPickup := i == 0 && (Beats{}).Less(pickup); {
 	case isPickup && !pickup.Less(full):
 		v.fault(i, -1, barMark, shortPickup, fmt.Sprintf("the bar has %s", beats(full)))
 	case isPickup && pickup.Less(at.Sub(start)):
