@@ -61,6 +61,7 @@ func TestRead(t *testing.T) {
 		{4, 4, "2", "3", "Ab:7", "B", false, "C minor", "bVI", "Ger65", function.Degree{}, true},
 		{5, 5, "1", "9", "C:maj", "B", false, "C dorian", "I", "I/I", function.Degree{}, true},
 	}
+	require.NoError(t, p.Chart.Validate())
 	events := p.Chart.Played()
 	require.Len(t, events, len(want))
 	require.Len(t, p.Answers, len(want))
@@ -189,6 +190,7 @@ func TestCorpora(t *testing.T) {
 		var c Calibration
 		for i := range pieces {
 			p := &pieces[i]
+			require.NoError(t, p.Chart.Validate(), p.ID)
 			require.Len(t, readings[i].Chords, len(p.Answers), p.ID)
 			s = s.Add(Compare(p, &readings[i]))
 			c.Add(p, &readings[i])
