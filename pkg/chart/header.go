@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -24,4 +25,20 @@ func nameFault(name, what string) string {
 		return "the " + what + " holds a line break or another control character"
 	}
 	return ""
+}
+
+// maxSection bounds the name of a section, in bytes.
+const maxSection = 200
+
+// sectionFault says why a section cannot have a name, or "".
+func sectionFault(name string) string {
+	switch {
+	case name == "":
+		return "the section has no name"
+	case len(name) > maxSection:
+		return fmt.Sprintf("the name of the section has more than %d bytes", maxSection)
+	case strings.Contains(name, "]"):
+		return "the name of the section holds ]"
+	}
+	return nameFault(name, "name of the section")
 }

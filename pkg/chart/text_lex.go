@@ -109,9 +109,10 @@ func barLineSize(s string) int {
 }
 
 // sectionSize measures the section mark at the front of s, up to its ], or to
-// the end of the word where the line has none.
+// the end of the word where the line has none within reach.
 func sectionSize(s string) int {
-	if n := strings.IndexByte(line(s), ']'); n >= 0 {
+	reach := s[:min(len(s), len("[]")+maxSection)]
+	if n := strings.IndexAny(reach, "]\n"); n >= 0 && reach[n] == ']' {
 		return n + 1
 	}
 	return 1 + wordSize(s[1:])

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"fmt"
 	"strings"
 	"unicode/utf8"
 )
@@ -210,13 +211,10 @@ func (p *parser) section(t token) {
 	if !p.first(sectionMark, t.text, t.offset, "a section mark") {
 		return
 	}
-	switch msg := nameFault(name, "name of the section"); {
-	case !closed:
-		p.fault(t.offset, t.text, "the section mark is not closed", "write ] behind the name")
-	case name == "":
-		p.fault(t.offset, t.text, "the section has no name", "for example [A]")
-	case msg != "":
-		p.fault(t.offset, "", msg, "")
+	if !closed {
+		p.fault(t.offset, t.text, "the section mark is not closed", fmt.Sprintf("write ] behind the name, which has at most %d bytes", maxSection))
+	} else if msg := sectionFault(name); msg != "" {
+		p.fault(t.offset, t.text, msg, "for example [A]")
 	}
 	p.draft.bar.Section = name
 }

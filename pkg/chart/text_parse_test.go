@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -104,6 +105,7 @@ var notation = []struct {
 	{"7/8 has seven beats", []string{"7/8 C F@5"}, "1.1 C 4; 1.5 F 3"},
 	{"Harte's syntax", []string{"| C:min7 | F:(1,3,6)/3:|", "C:min7|F:(1,3,6)/3 :|"}, "1.1 C:min7 4; 2.1 F:(1,3,6)/3 4; 1.1 C:min7 4; 2.1 F:(1,3,6)/3 4"},
 	{"no space about bar lines", []string{"|:C|1. F:|2. G||"}, "1.1 C 4; 2.1 F 4; 1.1 C 4; 3.1 G 4"},
+	{"a section of a long name", []string{"[" + strings.Repeat("A", 200) + "] C"}, "1.1 C 4"},
 	{"signs of more than a byte", []string{"[Überleitung]| B♭Δ | F♯ø7 |"}, "1.1 B♭Δ 4; 2.1 F♯ø7 4"},
 }
 
@@ -223,8 +225,12 @@ var badNotation = []struct {
 	{"a section without a bar", "| C | [A] [B] F |", []string{`bar 2, line 1, column 7, "[A]": no bar stands between the mark and [B]`}},
 	{"a section at the end", "| C | [A]", []string{"bar 2, line 1, column 7, \"[A]\": no bar stands behind the mark"}},
 	{"a section without a name", "[ ] C", []string{`bar 1, line 1, column 1, "[ ]": the section has no name (for example [A])`}},
-	{"a section not closed", "[A C | F", []string{`bar 1, line 1, column 1, "[A": the section mark is not closed (write ] behind the name)`}},
-	{"a control character in a section", "[A\x00] C", []string{`bar 1, line 1, column 1: the name of the section holds a line break or another control character`}},
+	{"a section not closed in reach", "[A " + strings.Repeat("H", 200) + "] C", []string{
+		`bar 1, line 1, column 1, "[A": the section mark is not closed (write ] behind the name, which has at most 200 bytes)`,
+		`bar 1, line 1, column 4, "` + strings.Repeat("H", 200) + `]": ` + said(strings.Repeat("H", 200)+"]") + " (a section is written [A])"}},
+	{"a section not closed", "[A C | F", []string{`bar 1, line 1, column 1, "[A": the section mark is not closed (write ] behind the name, which has at most 200 bytes)`}},
+	{"a section of a long name", "[" + strings.Repeat("A", 201) + "] C", []string{`bar 1, line 1, column 1, "[` + strings.Repeat("A", 201) + `]": the name of the section has more than 200 bytes (for example [A])`}},
+	{"a control character in a section", "[A\x00] C", []string{`bar 1, line 1, column 1, "[A\x00]": the name of the section holds a line break or another control character (for example [A])`}},
 	{"a meter that is none", "| 3/5 C |", []string{`bar 1, line 1, column 5, "3/5": expected 1, 2, 4, 8, 16 or 32 as the lower number of a meter`}},
 	{"a group not closed", "| C (F | G |", []string{`bar 1, line 1, column 5, "(": the optional group is not closed (write ) behind its last chord)`}},
 	{"a group not opened", "| C | F) |", []string{`bar 2, line 1, column 8, ")": nothing opens the group that ) closes (write ( before its first chord)`}},
@@ -299,6 +305,17 @@ func TestParseTellsSoManyFaults(t *testing.T) {
 	assert.Len(t, list, MaxErrors)
 	assert.Equal(t, 11, strings.Count(err.Error(), "\n")+1)
 	assert.True(t, strings.HasSuffix(err.Error(), "\nand 990 more"))
+}
+
+// Time grows with the text and no faster, whatever it is full of.
+func TestParseIsLinear(t *testing.T) {
+	const size = 1 << 20
+	for _, piece := range []string{"(", "( ", ")", "(((())))", "[A] ", "[ ", "[", "| ", "/ ", "C@1 ", "Key: F\n", "a:\n", "#\n", "\n", "1,", ":|", "|: C :|", "% |", "x"} {
+		start := time.Now()
+		_, err := Parse(strings.Repeat(piece, size/len(piece)))
+		assert.Error(t, err, piece)
+		assert.Less(t, time.Since(start), 5*time.Second, piece)
+	}
 }
 
 func TestParseTooLong(t *testing.T) {

@@ -153,7 +153,8 @@ func lengthened(slots []Slot, by Beats) []Slot {
 // chords prints the chords of bar i in the plainest way that keeps their
 // places: alone, with a / for every further beat, or with @.
 func (w *writer) chords(i int, slots []Slot, from, to Beats) {
-	even, whole := len(slots) > 0 && slots[0].At == from, from.IsWhole()
+	prompt := len(slots) > 0 && slots[0].At == from
+	even, whole := prompt, from.IsWhole() && (prompt || i > 0) // there is nothing to hold into the first bar
 	for _, s := range slots {
 		even = even && s.Len == slots[0].Len
 		whole = whole && s.At.IsWhole() && !s.At.Less(from) && s.At.Less(to)

@@ -32,6 +32,7 @@ func TestString(t *testing.T) {
 		{"beats", "C F@4 | C@1 F@2 G@3", head + "| C / / F | C F G / |\n"},
 		{"holds", "C | F@3 | / / / / | / / / G", head + "| C | / / F / | / / / / | / / / G |\n"},
 		{"places", "C F@3.5 | C@1.5 | C F@7/3", head + "| C F@3.5 | C@1.5 | C F@7/3 |\n"},
+		{"a silent start", "C@2", head + "| C@2 |\n"},
 		{"eighths of a beat", "C F@1.125", head + "| C F@1.125 |\n"},
 		{"the bar before again", "C F | %", head + "| C F | C F |\n"},
 		{"optional groups", "C (F | G) | (A) (B)", head + "| C (F | G | A B) |\n"},

@@ -88,16 +88,11 @@ func (v *validation) slots(bad []bool) {
 }
 
 func (v *validation) names(i int, b *Bar) {
-	msg := nameFault(b.Section, "name of the section")
-	switch {
-	case b.Section == "":
-	case strings.TrimSpace(b.Section) == "":
-		msg = "the section has no name"
-	case strings.Contains(b.Section, "]"):
-		msg = "the name of the section holds ]"
+	if b.Section == "" {
+		return
 	}
-	if msg != "" {
-		v.fault(i, -1, sectionMark, msg, "").Symbol = b.Section
+	if msg := sectionFault(strings.TrimSpace(b.Section)); msg != "" {
+		v.fault(i, -1, sectionMark, msg, "").Symbol = clip(b.Section)
 	}
 }
 

@@ -1,6 +1,7 @@
 package chart
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -40,6 +41,7 @@ func TestValidate(t *testing.T) {
 		{"a title that is no text", Chart{Title: "\xff", Bars: []Bar{c}}, "the title is not valid UTF-8"},
 		{"a section without a name", Chart{Bars: []Bar{{Section: " ", Chords: c.Chords}}}, `bar 1, " ": the section has no name`},
 		{"a section with a bracket", Chart{Bars: []Bar{{Section: "A]", Chords: c.Chords}}}, `bar 1, "A]": the name of the section holds ]`},
+		{"a section of a long name", Chart{Bars: []Bar{{Section: strings.Repeat("A", 201), Chords: c.Chords}}}, `bar 1, "` + strings.Repeat("A", 201) + `": the name of the section has more than 200 bytes`},
 		{"a repeat not closed", Chart{Bars: []Bar{{RepeatStart: true, Chords: c.Chords}}}, "bar 1: the repeat is not closed (write :| at its end)"},
 		{"an ending alone", Chart{Bars: []Bar{{Ending: []int{2}, Chords: c.Chords}}}, `bar 1, "2.": ending 2. follows no other ending (ending 1. comes first, and each follows the :| of the one before)`},
 		{"an ending without bound", Chart{Bars: []Bar{{Ending: []int{1, 100}, Chords: c.Chords, RepeatEnd: true}}}, `bar 1, "1,100.": ending 100. stands twice or is not within 1 to 99`},
