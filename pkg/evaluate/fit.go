@@ -38,15 +38,14 @@ func gradient(examples []Example, w function.Weights) (loss float64, grad functi
 		wg.Go(func() {
 			for e := range next {
 				given := e.given()
-				free, all := function.Expect(e.Chart, m, nil)
-				bound, told := function.Expect(e.Chart, m, given)
+				free, bound := function.Expect(e.Chart, m, given)
 				mu.Lock()
-				if math.IsInf(bound, 0) || math.IsNaN(bound) || math.IsNaN(free) {
+				if math.IsInf(bound.LogSum, 0) || math.IsNaN(bound.LogSum) || math.IsNaN(free.LogSum) {
 					lost++
 				} else {
-					loss += e.Weight * (free - bound)
+					loss += e.Weight * (free.LogSum - bound.LogSum)
 					for t := range grad {
-						grad[t] += e.Weight * (told[t] - all[t])
+						grad[t] += e.Weight * (bound.Counts[t] - free.Counts[t])
 					}
 				}
 				mu.Unlock()

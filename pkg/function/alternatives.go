@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
@@ -25,10 +26,10 @@ func (o *outcome) entry(i int) *entry {
 	return &vocabularies[s.key%modeCount].entries[o.entries[s.slot]]
 }
 
-func (l *lattice) outcome(steps []step, events int) *outcome {
+func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
 	o := &outcome{
 		columns: slices.Clone(l.columns), entries: slices.Clone(l.entries), chosen: steps,
-		chance: make([]float32, len(l.entries)), events: make([]int32, events),
+		chance: make([]float32, len(l.entries)), events: make([]int32, len(events)),
 	}
 	for s := range o.chance {
 		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
@@ -38,7 +39,9 @@ func (l *lattice) outcome(steps []step, events int) *outcome {
 	}
 	for i := range o.columns {
 		for e := o.columns[i].first; e <= o.columns[i].last; e++ {
-			o.events[e] = int32(i)
+			if !events[e].Chord.IsSilence() {
+				o.events[e] = int32(i)
+			}
 		}
 	}
 	return o
@@ -97,7 +100,7 @@ func (a *Analysis) Alternatives(i, n int) []Alternative {
 	names, kept := n/2, make([]candidate, 0, n+1)
 	list := a.outcome.candidates(column)
 	list = slices.DeleteFunc(list, func(c candidate) bool {
-		return float64(c.chance) > shown.Confidence || c.key == home && c.entry.degree == shown.Degree && c.entry.target == shown.Target
+		return c.chance == 0 || float64(c.chance) > shown.Confidence || c.key == home && c.entry.degree == shown.Degree && c.entry.target == shown.Target
 	})
 	for _, c := range list {
 		if c.key == home && len(kept) < names {

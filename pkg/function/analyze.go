@@ -46,7 +46,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	}
 	l.sum()
 	steps := l.path()
-	a.outcome = l.outcome(steps, len(events))
+	a.outcome = l.outcome(steps, events)
 	a.addRegions()
 	a.nameModes()
 	a.addReadings()

@@ -12,19 +12,20 @@ import (
 type column struct {
 	first, last int                 // events, both included
 	slots       [keyCount + 1]int32 // where each key's slots begin
+	length      float64             // in bars
 	kind        kind                // of the symbol itself
 	traits      traits
 	place       [placeCount]float64 // factor by place
 	blue        float64             // factor for entries that want a blues
 	move        float64             // factor of a change of key before it
-	settle      [2]float64          // further factor where it is the tonic that a region owes: otherwise, by a cadence
+	settle      [2]float64          // factor where it is the tonic that a region owes: reached otherwise, by a cadence
 }
 
 // traits is what the terms of place ask of a column.
 type traits struct {
-	first, last, opens, closes, loop, downbeat, wide bool
-	long                                             float64 // doublings of its length beyond a bar
-	moves                                            Term    // where a change of key before it would fall
+	first, last, opens, closes, loop, downbeat, wide, sequence bool
+	long                                                       float64 // doublings of its length beyond a bar
+	moves                                                      Term    // where a change of key before it would fall
 }
 
 // uses calls use for every term of place and how often it applies.
@@ -43,7 +44,7 @@ func (t *traits) uses(p place, use func(Term, float64)) {
 	flag(t.wide, TonicWide, none, none)
 	use([placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong}[p], t.long)
 	if p == placeForeign {
-		use(ForeignLong, max(0, t.long))
+		use(ForeignLong, max(0, min(2, t.long-1)))
 	}
 }
 
@@ -83,9 +84,11 @@ func soundsSame(a, b *chart.Event) bool {
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {
 	c := &l.columns[i]
 	e := &events[c.first]
-	length := chart.Beats{}
+	c.length = 0
 	for j := c.first; j <= c.last; j++ {
-		length = length.Add(events[j].Len)
+		if !events[j].Chord.IsSilence() {
+			c.length += events[j].Len.Float64() / events[j].BarLen.Float64()
+		}
 	}
 	t := traits{
 		first:    i == 0,
@@ -93,7 +96,8 @@ func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence
 		opens:    evidence.Opens[c.first],
 		loop:     evidence.Loop[c.first],
 		downbeat: e.Beat == chart.B(1, 1),
-		long:     max(-2, min(3, math.Log2(length.Float64()/e.BarLen.Float64()))),
+		long:     max(-2, min(3, math.Log2(c.length))),
+		sequence: evidence.Sequence[c.first],
 		moves:    ChangeWithin,
 	}
 	t.closes = !t.last && evidence.Opens[l.columns[i+1].first]
@@ -116,11 +120,19 @@ func (l *lattice) price(c *column) {
 	}
 	c.blue = math.Exp(-l.weights[BlueChart] * l.style.blue / temperature)
 	for by := range c.settle {
-		cost := 0.0
-		l.settleUses(c, by, func(t Term, times float64) { cost += l.weights[t] * times })
-		c.settle[by] = math.Exp(-cost / temperature)
+		c.settle[by] = l.product(func(use func(Term, float64)) { l.settleUses(c, by, use) })
 	}
 	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves] * l.calm
+	if c.traits.sequence {
+		c.move *= l.factor[ChangeAtSequence]
+	}
+}
+
+// product is the factor of several terms.
+func (l *lattice) product(uses func(func(Term, float64))) float64 {
+	cost := 0.0
+	uses(func(t Term, times float64) { cost += l.weights[t] * times })
+	return math.Exp(-cost / temperature)
 }
 
 // settleUses calls use for the terms of a region's tonic reached in column c, by
@@ -132,7 +144,7 @@ func (l *lattice) settleUses(c *column, by int, use func(Term, float64)) {
 		return
 	}
 	use(SettleCadence, 1)
-	use(SettleRich, l.style.rich)
+	use(SettleRich, l.style.rich*max(0, min(2, 1+c.traits.long)))
 }
 
 // addSlots lists the readings of a column's chord in every key.
@@ -148,7 +160,7 @@ func (l *lattice) addSlots(c *column, heard []hearing) {
 				if e.is(asWritten) && !h.written {
 					continue
 				}
-				own := l.fit[mode][id] * c.place[e.place]
+				own := l.fit[mode][id] * c.place[e.place] * l.homeFactor[key]
 				if e.is(blue) {
 					own *= c.blue
 				}
@@ -156,6 +168,7 @@ func (l *lattice) addSlots(c *column, heard []hearing) {
 					own *= l.factor[laterHearing(h.kind)]
 				}
 				l.entries = append(l.entries, id)
+				l.later = append(l.later, i > 0)
 				l.own = append(l.own, own)
 			}
 		}
@@ -178,12 +191,16 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	if hint.IsValid() {
 		l.hint = indexOf(hint)
 	}
-	l.entries, l.own = l.entries[:0], l.own[:0]
+	l.entries, l.later, l.own = l.entries[:0], l.later[:0], l.own[:0]
 	l.addColumns(events, evidence)
 	l.style = l.styleOf(events, evidence)
 	calm := 0.0
 	l.style.uses(func(t Term, times float64) { calm += l.weights[t] * times })
 	l.calm = math.Exp(-calm / temperature)
+	l.home = l.homesOf(events, evidence)
+	for k := range keyCount {
+		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(func(use func(Term, float64)) { l.home.uses(k, use) })
+	}
 	var room [maxHearings]hearing
 	for i := range l.columns {
 		c := &l.columns[i]

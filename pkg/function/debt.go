@@ -22,6 +22,12 @@ func (o *outcome) payer(i int) int {
 		return -1
 	}
 	n := o.next(i)
+	for n != i && o.chosen[n].key == o.chosen[i].key && o.entry(n).label == e.label { // V7sus V7
+		n = o.next(n)
+	}
+	if n == i {
+		return -1
+	}
 	if o.pays(i, n) {
 		return n
 	}

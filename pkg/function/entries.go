@@ -210,8 +210,10 @@ func (b *entry) answersTwo(a *entry) bool {
 	if b.function != Dominant || !b.owes() || b.kinds&(aSeventh|aSus7|aTriad) == 0 {
 		return false
 	}
-	substitute := b.role == TritoneSubstitute && b.goal == a.goal
-	return substitute || b.root == (a.goal+7)%12
+	if b.role == TritoneSubstitute {
+		return b.goal == a.goal || b.root == (a.goal+7)%12
+	}
+	return b.target == a.target
 }
 
 // isTwo: a chord that can be the two of a dominant a fourth above it.
@@ -222,16 +224,19 @@ func (e *entry) isTwo() bool {
 // unpaidTerm is the term for a debt that the next chord does not pay.
 func unpaidTerm(a, b *entry) Term {
 	up := (b.root + 12 - a.goal) % 12 // above the tonic it aimed at
-	deceptive := a.function == Dominant && b.role != Chromatic &&
-		(up == 9 && b.kinds&aMinor != 0 || up == 8 && b.kinds&aMajor != 0 || up == 4 && b.kinds&aMinor != 0 || up == 5)
+	aside := b.role != Chromatic && (up == 9 && b.kinds&aMinor != 0 || up == 8 && b.kinds&aMajor != 0 || up == 4 && b.kinds&aMinor != 0 || up == 5)
 	switch {
-	case a.homeDominant() && up == 5 && b.kinds&aMajor != 0:
-		return PairHalfToIV
-	case a.homeDominant() && deceptive:
-		return PairDeceptive
-	case a.homeDominant():
+	case a.degree == D(5, 0) && a.homeDominant():
+		switch {
+		case up == 5 && b.kinds&aMajor != 0:
+			return PairHalfToIV
+		case aside:
+			return PairDeceptive
+		}
 		return PairHalf
-	case a.function == Dominant && (deceptive || b.is(arrives) || up == 8 && b.kinds&aMajor != 0):
+	case a.degree == D(7, 0) && a.homeDominant() && up == 4 && b.kinds&aMinor != 0:
+		return PairHalf // VII to III, as in the circle of fifths
+	case a.function == Dominant && aside, a.target == D(3, 0) && b.is(arrives):
 		return PairAside
 	case b.isTwo() && b.wantsDominant():
 		return PairInterrupted

@@ -13,35 +13,44 @@ type Given struct {
 	Degree, Target Degree  // invalid: not known
 }
 
-// Expect sums over all readings of a chart that agree with what is given, by
-// chord as played; nil gives nothing. It returns the logarithm of the sum,
-// -Inf where no reading agrees, and how often each term is used on average: the
-// sum's derivative by the term's weight, negated. What closes the circle at
-// the chart's end is left out of the counts.
-func Expect(c chart.Chart, m *Model, given []Given) (logSum float64, counts Weights) {
+// Expectation is a sum over readings of a chart.
+type Expectation struct {
+	LogSum float64 // its logarithm; -Inf where no reading agrees with what is given
+	Counts Weights // how often each term is used on average: minus the sum's derivative
+}
+
+// Expect sums over all readings of a chart, and over those that agree with
+// what is given of its chords as played. What closes the circle at the chart's
+// end is left out of the counts.
+func Expect(c chart.Chart, m *Model, given []Given) (all, told Expectation) {
 	events := c.Played()
 	l := lattices.Get().(*lattice)
 	defer lattices.Put(l)
 	l.Model = m
 	l.build(c.Key, events)
 	if len(l.columns) == 0 {
-		return 0, counts
-	}
-	if given != nil {
-		l.clamp(given)
+		return all, told
 	}
 	l.sum()
+	all = l.expectation()
+	l.clamp(given)
+	l.sum()
+	return all, l.expectation()
+}
+
+func (l *lattice) expectation() (e Expectation) {
+	e.LogSum = l.logSum
 	for i := range l.columns {
-		l.countChords(i, &counts)
+		l.countChords(i, &e.Counts)
 		if i > 0 {
-			l.countSteps(i, &counts)
+			l.countSteps(i, &e.Counts)
 		}
 	}
 	last := &l.columns[len(l.columns)-1]
 	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
-		counts[EndUnsettled] += l.chance[opening][s]
+		e.Counts[EndUnsettled] += l.chance[opening][s]
 	}
-	return l.logSum, counts
+	return e
 }
 
 // clamp takes away the states that disagree with what is given. A label that
@@ -97,7 +106,11 @@ func (l *lattice) countChords(i int, counts *Weights) {
 			p := l.chance[opening][s] + l.chance[settled][s]
 			e := &entries[l.entries[s]]
 			counts[e.fit] += p
+			if l.later[s] {
+				counts[laterHearing(c.kind)] += p
+			}
 			places[e.place] += p
+			l.home.uses(k, func(t Term, times float64) { counts[t] += p * times })
 			if e.is(blue) {
 				counts[BlueChart] += p * l.style.blue
 			}
@@ -122,7 +135,7 @@ func (l *lattice) countSteps(i int, counts *Weights) {
 
 func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
-	var reached [2]float64
+	var reached [2]float64 // the tonic owed: otherwise, by a cadence
 	for k := range keyCount {
 		mode := k % modeCount
 		entries := vocabularies[mode].entries
@@ -150,8 +163,8 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 			}
 		}
 	}
-	for by, r := range reached {
-		l.settleUses(c, by, func(t Term, times float64) { steps[t] += r * times })
+	for by := range reached {
+		l.settleUses(c, by, func(t Term, times float64) { steps[t] += reached[by] * times })
 	}
 	return total
 }
@@ -216,5 +229,8 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 	steps[ChangeKey] += total
 	l.style.uses(func(t Term, times float64) { steps[t] += total * times })
 	steps[c.traits.moves] += total
+	if c.traits.sequence {
+		steps[ChangeAtSequence] += total
+	}
 	return total
 }

@@ -25,6 +25,7 @@ const (
 	kHalfDiminished
 	kDiminished
 	kDiminished7
+	kMajorOverThird
 	kMajorOverFifth
 	kMinorOverFifth
 	kindCount
@@ -115,6 +116,8 @@ func hear(dst []hearing, c chord.Chord, pedal bool) []hearing {
 	over := c.Root().To(c.Bass()).Semitones()
 	major, minor := k == kMajor, k == kMinor
 	switch {
+	case over == 4 && major:
+		k = kMajorOverThird
 	case over == 7 && major:
 		k = kMajorOverFifth
 	case over == 7 && minor:

@@ -58,13 +58,16 @@ type lattice struct {
 	*Model
 	columns                   []column
 	entries                   []uint16  // by slot
+	later                     []bool    // by slot: not the symbol's first hearing
 	own                       []float64 // by slot: the factor of the chord itself
 	forward, backward, chance states
 	label                     []float64 // by slot: the probability of its label, and a trace of its own
 	best                      states
 	hint                      int // the key that the chart states; -1 for none
 	style                     style
-	calm                      float64             // factor of any change of key, by style
+	calm                      float64 // factor of any change of key, by style
+	home                      homes   // what speaks for each key as the tune's home
+	homeFactor                [keyCount]float64
 	logSum                    float64             // logarithm of the sum over all paths
 	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
 }
@@ -246,12 +249,14 @@ func (l *lattice) retreatKey(c, next *column, key int, away float64) {
 		for t := next.slots[key]; t < next.slots[key+1]; t++ {
 			b := int(l.entries[t])
 			p := l.pair[mode][b*n+a] * l.own[t]
-			done += p * l.backward[settled][t]
 			if vocabularies[mode].entries[b].is(arrives) {
-				open += p * next.settle[l.cadence[mode][b*n+a]] * l.backward[settled][t]
-			} else {
-				open += p * l.backward[opening][t]
+				p *= l.backward[settled][t]
+				done += p
+				open += p * next.settle[l.cadence[mode][b*n+a]]
+				continue
 			}
+			done += p * l.backward[settled][t]
+			open += p * l.backward[opening][t]
 		}
 		l.backward[opening][s], l.backward[settled][s] = open, done
 	}

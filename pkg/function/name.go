@@ -19,7 +19,7 @@ func (e *entry) heard(c chord.Chord, tonic pitch.Note) (pitch.Note, chord.Qualit
 	switch k := kindOf(q); {
 	case k == kDiminished7:
 		return e.rootIn(tonic), q
-	case e.kinds.has(kSus7) && k != kSus7 && k != kDominant && c.HasBass():
+	case c.Bass().Sounds(e.rootIn(tonic)) && !c.Bass().Sounds(root):
 		return c.Bass(), suspendedNinth
 	case e.kinds.has(kDominant) && k == kMajor && !e.kinds.has(kMajor):
 		return root, q.With(flat7)

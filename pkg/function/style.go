@@ -13,39 +13,38 @@ type style struct {
 	blue  float64 // share of time of dominant sevenths that fall by neither fifth nor half step, as in a blues: 0 to 1
 	loops float64 // share of time in groups of chords that come twice in a row: 0 to 1
 	rich  float64 // how far sevenths and sixths fill more than half of the time, as in jazz: 0 to 1
-	slow  float64 // mean length of a chord, in doublings of a bar: -2 to 3
+	brief float64 // halvings of the number of chords below 16: 0 to 4
+	slow  float64 // mean length of a chord, in doublings of a bar: -2 to 1
 }
 
 // uses calls use for the terms of a change of key that depend on the style.
 func (s *style) uses(use func(Term, float64)) {
 	use(ChangeLooping, s.loops)
 	use(ChangeSlow, s.slow)
+	use(ChangeBrief, s.brief)
 }
 
 func (l *lattice) styleOf(events []chart.Event, evidence phrase.Evidence) (s style) {
 	all, plain := 0.0, 0.0
 	for i := range l.columns {
 		c := &l.columns[i]
-		length := 0.0
-		for j := c.first; j <= c.last; j++ {
-			length += events[j].Len.Float64() / events[j].BarLen.Float64()
-			if evidence.InLoop[j] {
-				s.loops += events[j].Len.Float64() / events[j].BarLen.Float64()
-			}
+		all += c.length
+		if evidence.InLoop[c.first] {
+			s.loops += c.length
 		}
-		all += length
 		here := &events[c.first].Chord
 		switch c.kind {
 		case kMajor, kMinor, kPower, kDiminished, kAugmented, kSus:
-			plain += length
+			plain += c.length
 		case kDominant:
 			next := events[l.columns[(i+1)%len(l.columns)].first].Chord.Root().Class()
 			if step := next.Plus(-int(here.Root().Class())); step != 5 && step != 11 {
-				s.blue += length
+				s.blue += c.length
 			}
 		}
 	}
 	s.blue, s.loops, s.rich = s.blue/all, s.loops/all, max(0, 1-2*plain/all)
-	s.slow = max(-2, min(3, math.Log2(all/float64(len(l.columns)))))
+	s.slow = max(-2, min(1, math.Log2(all/float64(len(l.columns)))))
+	s.brief = max(0, 4-math.Log2(float64(len(l.columns))))
 	return s
 }

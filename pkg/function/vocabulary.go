@@ -46,8 +46,8 @@ const (
 
 // Sets of qualities that behave alike.
 const (
-	aMajor    = kinds(1<<kMajor | 1<<kMajor6 | 1<<kMajor7 | 1<<kPower)
-	aTriad    = kinds(1<<kMajor | 1<<kPower)
+	aMajor    = kinds(1<<kMajor | 1<<kMajorOverThird | 1<<kMajor6 | 1<<kMajor7 | 1<<kPower)
+	aTriad    = kinds(1<<kMajor | 1<<kMajorOverThird | 1<<kPower)
 	aSeventh  = kinds(1 << kDominant)
 	aSus      = kinds(1 << kSus)
 	aSus7     = kinds(1 << kSus7)
@@ -99,10 +99,10 @@ var idioms = []idiom{
 	{inMinor, "II", "", aMinor, Diatonic, Predominant, FitMelodicII, "", 0, "the two of {key} with the raised sixth of melodic minor, {5}", practice},
 	{inMinor, "bIII", "", aMajor | anAug | anAugMaj7, Diatonic, Tonic, FitMinorIII, "", 0, "the mediant of {key}, which is the relative major's own tonic", hutchinson + "8.3"},
 	{inMinor, "IV", "", kinds(1<<kMinor|1<<kMinor7|1<<kMinor6|1<<kPower) | aSus, Diatonic, Predominant, FitMinorIV, "", 0, "the subdominant of {key}", hutchinson + "8.3"},
-	{inMinor, "IV", "", kinds(1<<kMajor|1<<kMajor6) | aSeventh, Diatonic, Predominant, FitMelodicIV, "", 0, "the subdominant of {key} made major by the raised sixth, {3}", hutchinson + "9.5"},
+	{inMinor, "IV", "", kinds(1<<kMajor|1<<kMajorOverThird|1<<kMajor6) | aSeventh, Diatonic, Predominant, FitMelodicIV, "", 0, "the subdominant of {key} made major by the raised sixth, {3}", hutchinson + "9.5"},
 	{inMinor, "V", "", aSus, Diatonic, Dominant, FitMinorV, "I", 0, suspended, practice},
 	{inMinor, "V", "", aSus7, Diatonic, Dominant, FitMinorV7, "I", 0, suspended, practice},
-	{inMinor, "V", "", kinds(1 << kMajor), Diatonic, Dominant, FitMinorV, "I", 0, "the dominant of {key}: harmonic minor lends it the leading tone {lead}", hutchinson + "8.3"},
+	{inMinor, "V", "", kinds(1<<kMajor | 1<<kMajorOverThird), Diatonic, Dominant, FitMinorV, "I", 0, "the dominant of {key}: harmonic minor lends it the leading tone {lead}", hutchinson + "8.3"},
 	{inMinor, "V", "", aSeventh | anAug, Diatonic, Dominant, FitMinorV7, "I", 0, "the dominant of {key}: harmonic minor lends it the leading tone {lead}", hutchinson + "8.3"},
 	{inMinor, "V", "", aMinor | kinds(1<<kPower), Diatonic, Dominant, FitNaturalV, "", 0, "the dominant of natural minor, without a leading tone", hutchinson + "7.3"},
 	{inMinor, "bVI", "", aMajor, Diatonic, Predominant, FitMinorVI, "", 0, "the submediant of {key}, a half step above the dominant", hutchinson + "8.3"},
@@ -121,8 +121,9 @@ var idioms = []idiom{
 	{inMajor, "bVII", "", aMajor | aSus | aSus7, Borrowed, Predominant, FitBorrowedVII, "", 0, "borrowed: the lowered seventh {root}, a whole step below the tonic", hutchinson + "9.6"},
 	{inMajor, "VII", "", aDim7, Borrowed, Dominant, FitBorrowedLeading, "I", 0, "the leading-tone seventh borrowed from {tonic} minor", hutchinson + "19.1"},
 	{inMajor, "II", "", aTriad, Borrowed, Predominant, FitLydianII, "IV I", 0, "the lydian two: {3} is the raised fourth, and it does not go to the dominant", practice},
-	{inMinor, "I", "", kinds(1<<kMajor | 1<<kMajor6 | 1<<kMajor7), Borrowed, Tonic, FitPicardy, "", arrives, "the tonic brightened: {3} is borrowed from {tonic} major", practice},
-	{inBoth, "bII", "", aMajor, Neapolitan, Predominant, FitNeapolitan, "", 0, "the Neapolitan: a major chord on {root}, a half step above the tonic", hutchinson + "20.1"},
+	{inMinor, "I", "", kinds(1<<kMajor | 1<<kMajorOverThird | 1<<kMajor6 | 1<<kMajor7), Borrowed, Tonic, FitPicardy, "", arrives, "the tonic brightened: {3} is borrowed from {tonic} major", practice},
+	{inBoth, "bII", "", aMajor &^ kinds(1<<kMajorOverThird), Neapolitan, Predominant, FitNeapolitan, "", 0, "the Neapolitan: a major chord on {root}, a half step above the tonic", hutchinson + "20.1"},
+	{inBoth, "bII", "", kinds(1 << kMajorOverThird), Neapolitan, Predominant, FitNeapolitanSixth, "", 0, "the Neapolitan sixth: a major chord on {root} over its third, a half step above the tonic", hutchinson + "20.1"},
 	{inMinor, "bVI", "", aSeventh, AugmentedSixth, Predominant, FitAugmentedSixth, "V I", 0, "an augmented sixth: {root} falls and its seventh, heard as the raised fourth, rises to the dominant's root", hutchinson + "21.5"},
 
 	// Dominants of the home key by other ways.
@@ -142,10 +143,11 @@ var idioms = []idiom{
 	{inMajor, "V", "bIII bVI bVII bII", aSus | aSus7, SecondaryDominant, Dominant, FitAppliedBorrowed, "I", 0, "the dominant of {target}, suspended: its fourth holds back {lead}, the leading tone to {goal}", practice},
 	{inMajor, "V", "II III V VI", aTriad, SecondaryDominant, Dominant, FitAppliedTriad, "I", 0, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
 	{inMajor, "V", "VII #IV", aSeventh, SecondaryDominant, Dominant, FitAppliedChain, "I", strictly, "a dominant in a chain: {lead} leads to {goal}, the root of the next one", practice},
-	{inMinor, "V", "bIII IV V bVI bVII II bII", aSeventh | anAug, SecondaryDominant, Dominant, FitApplied, "I", 0, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
+	{inMinor, "V", "IV V bVI bVII II bII", aSeventh | anAug, SecondaryDominant, Dominant, FitApplied, "I", 0, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
+	{inMinor, "V", "bIII", aSeventh | anAug, SecondaryDominant, Dominant, FitAppliedDiatonic, "I", 0, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
 	{inMinor, "V", "bIII IV V bVI bVII II bII", aSus | aSus7, SecondaryDominant, Dominant, FitApplied, "I", 0, "the dominant of {target}, suspended: its fourth holds back {lead}, the leading tone to {goal}", practice},
-	{inMinor, "V", "IV V II", kinds(1 << kMajor), SecondaryDominant, Dominant, FitAppliedTriad, "I", 0, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
-	{inMinor, "V", "bVII", kinds(1 << kMajor), SecondaryDominant, Dominant, FitAppliedDiatonic, "I", strictly, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
+	{inMinor, "V", "IV V II", kinds(1<<kMajor | 1<<kMajorOverThird), SecondaryDominant, Dominant, FitAppliedTriad, "I", 0, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
+	{inMinor, "V", "bVII", kinds(1<<kMajor | 1<<kMajorOverThird), SecondaryDominant, Dominant, FitAppliedDiatonic, "I", strictly, "the dominant of {target}: {lead} is the leading tone to {goal}", hutchinson + "17.3"},
 	{inBoth, "VII", "II III IV V VI bIII bVI bVII", aDim | aDim7, SecondaryLeadingTone, Dominant, FitAppliedLeading, "I", 0, "the leading-tone chord of {target}: {lead} and the notes above it lead to {goal}", hutchinson + "18.1"},
 	{inBoth, "VII", "IV V bIII bVI bVII", aHalfDim, SecondaryLeadingTone, Dominant, FitAppliedHalfDim, "I", 0, "the leading-tone chord of {target}: {lead} and the notes above it lead to {goal}", hutchinson + "18.1"},
 	{inMajor, "II", "IV VII #IV", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},

@@ -47,6 +47,7 @@ const (
 	FitLydianII
 	FitPicardy
 	FitNeapolitan
+	FitNeapolitanSixth
 	FitAugmentedSixth
 	FitBackdoor
 	FitTritone
@@ -127,16 +128,18 @@ const (
 	OtherFirst // the chart begins on another chord that is no tonic
 	OtherLast  // the chart ends on one
 	OtherLong
-	ForeignLong // a chord without function, for each doubling of its length beyond a bar
+	ForeignLong // a chord without function, for each doubling of its length from two bars to eight
 	BlueChart   // a blue chord, times how blue the chart is
 
 	// Change: the key moves.
 	ChangeKey        // always
 	ChangeAtSection  // at the start of a section
 	ChangeAtBar      // at a bar line
+	ChangeAtSequence // where a group of chords begins that comes next on other roots
 	ChangeWithin     // inside a bar
 	ChangeLooping    // times the share of the chart that goes in loops
 	ChangeSlow       // times the mean length of a chord, in doublings of a bar
+	ChangeBrief      // for each halving of the chart's length below 16 chords
 	ChangeSignature0 // opening on the new cadence: to the relative key
 	ChangeSignature1 // one step on the circle of fifths
 	ChangeSignature2
@@ -159,7 +162,7 @@ const (
 	EnterTwo       // … on a chord that prepares the dominant
 	EnterOther     // … on another chord
 	SettleCadence  // its tonic is reached by a cadence
-	SettleRich     // … times how rich the chords are: where sevenths reign a cadence is enough to move the key
+	SettleRich     // … times how rich the chords are and how long the tonic is, from 0 at half a bar to 2 at two: where sevenths reign a cadence is enough to move the key
 	SettleOther    // … otherwise
 	SettleLong     // for each doubling of that tonic's length beyond a bar
 	LeaveTonic     // the region ends on its tonic
@@ -170,14 +173,16 @@ const (
 	EndUnsettled   // the chart ends before the last region's tonic is heard
 
 	// Hint: the chart states a key.
-	HintStart // the chart begins in another
-	HintEnd   // it ends in another
+	HintStart     // the chart begins in another
+	HintEnd       // it ends in another
+	HintElsewhere // a chord in another key than the stated one
 
 	// Home.
-	HomeFifth    // a key one step on the circle from the likely home
-	HomeRelative // its relative
-	HomeParallel // its parallel
-	HomeFar      // any other
+	// by chord, for each key
+	HomeFirst // the chart's first chord is its tonic
+	HomeLast  // the chart's last chord is
+	HomeOpens // times the share of sections that open on its tonic
+	HomeTime  // times the share of the chart's time that its tonic chord takes
 
 	termCount
 )

@@ -19,17 +19,23 @@ type Evidence struct {
 	Loop []bool
 	// InLoop: the chord belongs to such a group.
 	InLoop []bool
+	// Sequence: a group of chords begins here that has just been played, or is
+	// played next, on other roots.
+	Sequence []bool
 }
 
-// longestLoop bounds a loop's length in chords.
-const longestLoop = 16
+// The longest loop, and the longest group of a sequence, in chords.
+const (
+	longestLoop = 16
+	longestStep = 8
+)
 
 // Find reads the evidence off the events of [chart.Chart.Played]. Time and
 // memory grow with the number of events.
 func Find(events []chart.Event) Evidence {
-	flags := make([]bool, 3*len(events))
+	flags := make([]bool, 4*len(events))
 	n := len(events)
-	e := Evidence{Opens: flags[:n], Loop: flags[n : 2*n], InLoop: flags[2*n:]}
+	e := Evidence{Opens: flags[:n], Loop: flags[n : 2*n], InLoop: flags[2*n : 3*n], Sequence: flags[3*n:]}
 	shapes := make([]shape, len(events))
 	for i, ev := range events {
 		e.Opens[i] = ev.Boundary || ev.SectionStart
@@ -37,6 +43,9 @@ func Find(events []chart.Event) Evidence {
 	}
 	for period := 2; period <= longestLoop; period++ {
 		e.markLoops(shapes, period)
+	}
+	for period := 2; period <= longestStep; period++ {
+		e.markSequences(shapes, period)
 	}
 	return e
 }
@@ -90,4 +99,28 @@ func repeatsWithin(group []shape) bool {
 		}
 	}
 	return false
+}
+
+// markSequences marks the starts of groups of period chords that stand at least
+// twice in a row, each time the same distance from the group before.
+func (e *Evidence) markSequences(shapes []shape, period int) {
+	step := func(i int) pitch.Class { return shapes[i+period].root.Plus(-int(shapes[i].root)) }
+	alike := func(i int) bool {
+		a, b := &shapes[i], &shapes[i+period]
+		return a.family == b.family && a.length == b.length
+	}
+	for i := 0; i+2*period <= len(shapes); {
+		run := 0
+		for i+run+period < len(shapes) && alike(i+run) && step(i+run) == step(i) {
+			run++
+		}
+		if run < period || step(i) == 0 {
+			i += max(1, run-period+1)
+			continue
+		}
+		for start := i; start+period <= i+run+period; start += period {
+			e.Sequence[start] = true
+		}
+		i += run + 1
+	}
 }
