@@ -22,9 +22,9 @@ type Entry struct {
 	Optional bool
 }
 
-// FillBar reads the symbols of a bar in a valid meter and gives each chord its place. The error
-// is an [ErrorList] with the place of each bad entry as Chord. The chords may
-// end before the bar does: whether they may there is asked by [Chart.Validate].
+// FillBar reads the symbols of a bar in a valid meter and gives each chord its
+// place. The error is an [ErrorList] with the place of each bad entry as Chord.
+// The chords may end before the bar does; [Chart.Validate] says where they may.
 func FillBar(m Meter, entries []Entry) ([]Slot, error) {
 	var faults ErrorList
 	slots := fillBar(m, entries, func(e Error) { faults = append(faults, &e) }, func(string) {})

@@ -62,10 +62,17 @@ func (v *validation) repeats() {
 func (v *validation) ending(i int, group *endings) {
 	passes := v.bars[i].Ending
 	for k, n := range passes {
-		if n < 1 || n > maxPasses || slices.Contains(passes[:k], n) || slices.Contains(group.passes, n) && isLaterEnding(passes) {
-			v.fault(i, -1, endingMark, fmt.Sprintf("ending %s stands twice or is not within 1 to %d", endingName(n), maxPasses), "").Symbol = endingName(passes...)
-			return
+		msg := ""
+		switch {
+		case n < 1 || n > maxPasses:
+			msg = fmt.Sprintf("endings are numbered from 1 to %d", maxPasses)
+		case slices.Contains(passes[:k], n), isLaterEnding(passes) && slices.Contains(group.passes, n):
+			msg = fmt.Sprintf("ending %s stands twice", endingName(n))
+		default:
+			continue
 		}
+		v.fault(i, -1, endingMark, msg, "").Symbol = endingName(passes...)
+		return
 	}
 	switch {
 	case isLaterEnding(passes) && group.first < 0:

@@ -12,9 +12,10 @@ import (
 func Parse(text string) (Chart, error) { return ParseWith(text, Header{}) }
 
 // ParseWith is [Parse] where some of the header is known from elsewhere: it
-// wins over the text, and a difference is a warning.
+// wins over the text, and a difference is a warning. A fault of what is known
+// has no line.
 func ParseWith(text string, known Header) (Chart, error) {
-	p := parser{lexer: newLexer(text), known: known, sound: Slot{Symbol: silence}}
+	p := parser{lexer: newLexer(text), sound: Slot{Symbol: silence}}
 	p.chart.Title, p.chart.Meter, p.chart.Key = known.Title, known.Meter, known.Key
 	if at := firstInvalid(text); at < len(text) {
 		p.faults = ErrorList{{BarIndex: -1, Chord: -1, Offset: at, Msg: "the text is not valid UTF-8"}}
@@ -23,10 +24,9 @@ func ParseWith(text string, known Header) (Chart, error) {
 	}
 	p.faults.sort()
 	p.faults.locate(text)
-	if msg := nameFault(known.Title, "title"); msg != "" {
-		p.faults = append(ErrorList{{BarIndex: -1, Chord: -1, Msg: msg}}, p.faults...)
-	}
-	return p.chart, p.faults.orNil()
+	v := validation{chart: Chart{Title: known.Title, Meter: known.Meter}}
+	v.header()
+	return p.chart, append(v.faults, p.faults...).orNil()
 }
 
 // silence is the symbol of no chord.
@@ -47,7 +47,6 @@ func firstInvalid(text string) int {
 // parser reads the tokens of a text bar by bar.
 type parser struct {
 	lexer
-	known  Header
 	chart  Chart
 	faults ErrorList
 

@@ -218,9 +218,9 @@ var badNotation = []struct {
 	{"a second ending too late", "|: C | 1. F :| G | 2. A |", []string{`bar 4, line 1, column 20, "2.": ending 2. follows no other ending (ending 1. comes first, and each follows the :| of the one before)`}},
 	{"a missing ending", "|: C | 1. F :| 3. G |", []string{`bar 3, line 1, column 16, "3.": the repeat has an ending 3. but no ending 2.`}},
 	{"endings out of order", "|: C | 1,3. F :| 2. G |", []string{`bar 3, line 1, column 18, "2.": ending 2. stands last but is not played last`}},
-	{"an ending twice", "|: C | 1,2. F :| 2. G |", []string{`bar 3, line 1, column 18, "2.": ending 2. stands twice or is not within 1 to 99`}},
+	{"an ending twice", "|: C | 1,2. F :| 2. G |", []string{`bar 3, line 1, column 18, "2.": ending 2. stands twice`}},
 	{"a last ending for two passes not closed", "|: C | 1. F :| 2,3. G |", []string{`bar 3, line 1, column 16, "2,3.": ending 2,3. is not closed (write :| where it goes back)`}},
-	{"ending 0", "|: C | 0. F :|", []string{`bar 2, line 1, column 8, "0.": ending 0. stands twice or is not within 1 to 99`}},
+	{"ending 0", "|: C | 0. F :|", []string{`bar 2, line 1, column 8, "0.": endings are numbered from 1 to 99`}},
 	{"an ending that runs into its chord", "|: C | 1.F :|", []string{`bar 2, line 1, column 9, "1.F": expected a chord, an ending as 1. or 1,2. or a meter as 3/4 (write 1. F)`}},
 	{"an ending without its point", "|: C | 1 F :|", []string{`bar 2, line 1, column 9, "1": expected a chord, an ending as 1. or 1,2. or a meter as 3/4`}},
 	{"a section in the middle of a bar", "| C [B] F |", []string{`bar 1, line 1, column 5, "[B]": a section mark stands first in its bar (write | before it)`}},
@@ -380,7 +380,7 @@ func TestParseWith(t *testing.T) {
 	c, err = ParseWith("C", Header{Key: key.MustParse("D minor")})
 	require.NoError(t, err)
 	assert.Equal(t, key.MustParse("D minor"), c.Key)
-	_, err = ParseWith("H", Header{Title: "A\nB"})
-	assert.EqualError(t, err, "the title holds a line break or another control character\n"+
+	_, err = ParseWith("H", Header{Title: "A\nB", Meter: Meter{4, 3}})
+	assert.EqualError(t, err, "the title holds a line break or another control character\n4/3 is no meter\n"+
 		`bar 1, line 1, column 1, "H": `+said("H"))
 }

@@ -44,7 +44,7 @@ func TestValidate(t *testing.T) {
 		{"a section of a long name", Chart{Bars: []Bar{{Section: strings.Repeat("A", 201), Chords: c.Chords}}}, `bar 1, "` + strings.Repeat("A", 201) + `": the name of the section has more than 200 bytes`},
 		{"a repeat not closed", Chart{Bars: []Bar{{RepeatStart: true, Chords: c.Chords}}}, "bar 1: the repeat is not closed (write :| at its end)"},
 		{"an ending alone", Chart{Bars: []Bar{{Ending: []int{2}, Chords: c.Chords}}}, `bar 1, "2.": ending 2. follows no other ending (ending 1. comes first, and each follows the :| of the one before)`},
-		{"an ending without bound", Chart{Bars: []Bar{{Ending: []int{1, 100}, Chords: c.Chords, RepeatEnd: true}}}, `bar 1, "1,100.": ending 100. stands twice or is not within 1 to 99`},
+		{"an ending without bound", Chart{Bars: []Bar{{Ending: []int{1, 100}, Chords: c.Chords, RepeatEnd: true}}}, `bar 1, "1,100.": endings are numbered from 1 to 99`},
 		{"a number of its own", Chart{Bars: []Bar{{Number: 17, Chords: c.Chords}, {Chords: []Slot{slot(Beats{}, B(9, 2))}}}}, `bar 18, "C": the chord lasts 1/2 beats beyond the end of the bar (the bar has 4 beats)`},
 	}
 	for _, tt := range tests {
