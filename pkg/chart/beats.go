@@ -163,8 +163,8 @@ func MustParseBeats(s string) Beats {
 
 // Bounds of what is read; sums may go beyond.
 const (
-	maxDigits = 6 // of a numerator or a denominator
-	decimals  = 9 // that are looked at
+	maxDigits = 10 // of a numerator or a denominator
+	decimals  = 9  // that are looked at
 	maxDen    = 10_000
 )
 
@@ -191,8 +191,14 @@ func ParseBeats(s string) (Beats, error) {
 		return fault(len(s)-len(body), "more beats than a tune has")
 	}
 	num, _ := strconv.ParseInt(whole, 10, 64)
+	exactly := func(num, den int64) (Beats, error) {
+		if g := gcd(num, den); num/g > math.MaxInt32 {
+			return fault(len(s)-len(body), "more beats than a tune has")
+		}
+		return fraction(sign*num, den), nil
+	}
 	if rest == "" {
-		return fraction(sign*num, 1), nil
+		return exactly(num, 1)
 	}
 	part, tail := digits(rest[1:])
 	at := len(s) - len(rest)
@@ -209,14 +215,14 @@ func ParseBeats(s string) (Beats, error) {
 		if den == 0 || den > maxDen || len(part) > maxDigits {
 			return fault(at+1, fmt.Sprintf("expected a denominator from 1 to %d", maxDen))
 		}
-		return fraction(sign*num, den), nil
+		return exactly(num, den)
 	}
 	n, d, ok := decimal(part)
-	if !ok {
+	if vanished := num == 0 && n == 0 && strings.Trim(part, "0") != ""; !ok || vanished {
 		return Beats{}, &pitch.SyntaxError{Input: s, Offset: at + 1,
 			Msg: "these decimals stand for no simple fraction of a beat", Hint: "write a fraction, 4/3, or more decimals of it"}
 	}
-	return fraction(sign*(num*d+n), d), nil
+	return exactly(num*d+n, d)
 }
 
 // digits cuts the decimal digits from the front of s.

@@ -20,6 +20,7 @@ func TestParseBeats(t *testing.T) {
 		{"1.333", B(4, 3)}, {"0.3333", B(1, 3)}, {"2.6667", B(8, 3)}, {"2.666", B(8, 3)}, {"0.1667", B(1, 6)}, {"1.142857", B(8, 7)},
 		{"1.3333333333333333", B(4, 3)}, {"1.3076923076923077", B(17, 13)}, {"0.30000000000000004", B(3, 10)},
 		{"1.9999999999999998", B(2, 1)}, {"1.123", B(1123, 1000)}, {"-2.500", B(-5, 2)}, {"1/10000", B(1, 10000)},
+		{"10000.01", B(1000001, 100)}, {"2147483647", B(math.MaxInt32, 1)},
 	}
 	for _, tt := range tests {
 		t.Run(tt.in, func(t *testing.T) {
@@ -46,7 +47,10 @@ func TestParseBeatsErrors(t *testing.T) {
 		{"trailing text", "3.5x", `expected the end of the number of beats at offset 3 of "3.5x"`},
 		{"trailing text behind a whole", "3x", `expected the end of the number of beats at offset 1 of "3x"`},
 		{"two points", "3.5.1", `expected the end of the number of beats at offset 3 of "3.5.1"`},
-		{"too many", "1234567", `more beats than a tune has at offset 0 of "1234567"`},
+		{"too many", "2147483648", `more beats than a tune has at offset 0 of "2147483648"`},
+		{"too many digits", "12345678901", `more beats than a tune has at offset 0 of "12345678901"`},
+		{"too many parts", "-9999999.123", `more beats than a tune has at offset 1 of "-9999999.123"`},
+		{"next to nothing", "0.00000000001", `these decimals stand for no simple fraction of a beat at offset 2 of "0.00000000001" (write a fraction, 4/3, or more decimals of it)`},
 		{"no simple fraction", "1.2345678", `these decimals stand for no simple fraction of a beat at offset 2 of "1.2345678" (write a fraction, 4/3, or more decimals of it)`},
 	}
 	for _, tt := range tests {
@@ -67,7 +71,7 @@ func TestBeatsOf(t *testing.T) {
 			require.Equal(t, b, got)
 		}
 	}
-	for _, f := range []float64{math.NaN(), math.Inf(1), 1e300, 1e-300 + 1e7} {
+	for _, f := range []float64{math.NaN(), math.Inf(1), 1e300, 1e10, 1e-300} {
 		_, err := BeatsOf(f)
 		assert.Error(t, err, f)
 	}
