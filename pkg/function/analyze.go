@@ -42,6 +42,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	l.Model = s.model
 	l.build(c.Key, events)
 	if len(l.columns) == 0 {
+		a.Warnings = c.Warnings
 		return a
 	}
 	l.sum()

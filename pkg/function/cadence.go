@@ -26,16 +26,17 @@ func (k CadenceKind) String() string { return nameOf(cadenceNames[:], int(k)) }
 // end of a group of four bars.
 func (a *Analysis) addCadences() {
 	o := a.outcome
+	var chords []int // of all cadences, one after the other
 	for i := range o.columns {
 		k, length, ok := a.cadenceAt(i)
 		if !ok {
 			continue
 		}
-		c := Cadence{Kind: k, Key: a.Chords[o.columns[i].first].Key}
+		from := len(chords)
 		for j := i - length + 1; j <= i; j++ {
-			c.Chords = append(c.Chords, o.columns[j].first)
+			chords = append(chords, o.columns[j].first)
 		}
-		a.Cadences = append(a.Cadences, c)
+		a.Cadences = append(a.Cadences, Cadence{Kind: k, Key: a.Chords[o.columns[i].first].Key, Chords: chords[from:len(chords):len(chords)]})
 	}
 }
 
@@ -54,7 +55,7 @@ func (a *Analysis) cadenceAt(i int) (k CadenceKind, length int, ok bool) {
 	if prepared {
 		length = 3
 	}
-	weighty := (prepared || o.columns[i].traits.downbeat) && !o.columns[i].traits.opens
+	weighty := (prepared || o.columns[i].traits.downbeat) && !a.Chords[o.columns[i].first].Event.SectionStart
 	switch {
 	case e.is(arrives) && before.homeDominant() && weighty:
 		return dominantCadence(before), length, true

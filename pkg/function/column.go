@@ -28,11 +28,17 @@ type traits struct {
 	moves                                                      Term    // where a change of key before it would fall
 }
 
-// uses calls use for every term of place and how often it applies.
-func (t *traits) uses(p place, use func(Term, float64)) {
+// A usage is a term and how often it applies.
+type usage struct {
+	term  Term
+	times float64
+}
+
+// uses appends the terms that apply to an entry of a place.
+func (t *traits) uses(dst []usage, p place) []usage {
 	flag := func(on bool, tonic, dominant, other Term) {
-		if t := [placeCount]Term{tonic, dominant, other, other}[p]; on && t != none {
-			use(t, 1)
+		if u := [placeCount]Term{tonic, dominant, other, other}[p]; on && u != none {
+			dst = append(dst, usage{u, 1})
 		}
 	}
 	flag(t.first, TonicFirst, DominantFirst, OtherFirst)
@@ -42,10 +48,11 @@ func (t *traits) uses(p place, use func(Term, float64)) {
 	flag(t.loop, TonicLoop, DominantLoop, none)
 	flag(t.downbeat, TonicDownbeat, DominantDownbeat, none)
 	flag(t.wide, TonicWide, none, none)
-	use([placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong}[p], t.long)
+	dst = append(dst, usage{[placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong}[p], t.long})
 	if p == placeForeign {
-		use(ForeignLong, max(0, min(2, t.long-1)))
+		dst = append(dst, usage{ForeignLong, max(0, min(2, t.long-1))})
 	}
+	return dst
 }
 
 // none stands where no term applies.
@@ -114,13 +121,11 @@ func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence
 // price turns a column's traits into factors.
 func (l *lattice) price(c *column) {
 	for p := range placeCount {
-		cost := 0.0
-		c.traits.uses(p, func(t Term, times float64) { cost += l.weights[t] * times })
-		c.place[p] = math.Exp(-cost / temperature)
+		c.place[p] = l.product(c.traits.uses(l.room[:0], p))
 	}
 	c.blue = math.Exp(-l.weights[BlueChart] * l.style.blue / temperature)
 	for by := range c.settle {
-		c.settle[by] = l.product(func(use func(Term, float64)) { l.settleUses(c, by, use) })
+		c.settle[by] = l.product(l.settleUses(l.room[:0], c, by))
 	}
 	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves] * l.calm
 	if c.traits.sequence {
@@ -129,22 +134,22 @@ func (l *lattice) price(c *column) {
 }
 
 // product is the factor of several terms.
-func (l *lattice) product(uses func(func(Term, float64))) float64 {
+func (l *lattice) product(used []usage) float64 {
 	cost := 0.0
-	uses(func(t Term, times float64) { cost += l.weights[t] * times })
+	for _, u := range used {
+		cost += l.weights[u.term] * u.times
+	}
 	return math.Exp(-cost / temperature)
 }
 
-// settleUses calls use for the terms of a region's tonic reached in column c, by
-// a cadence (1) or otherwise (0).
-func (l *lattice) settleUses(c *column, by int, use func(Term, float64)) {
-	use(SettleLong, c.traits.long)
+// settleUses appends the terms of a region's tonic reached in column c, by a
+// cadence (1) or otherwise (0).
+func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
+	dst = append(dst, usage{SettleLong, c.traits.long})
 	if by == 0 {
-		use(SettleOther, 1)
-		return
+		return append(dst, usage{SettleOther, 1})
 	}
-	use(SettleCadence, 1)
-	use(SettleRich, l.style.rich*max(0, min(2, 1+c.traits.long)))
+	return append(dst, usage{SettleCadence, 1}, usage{SettleRich, l.style.rich * max(0, min(2, 1+c.traits.long))})
 }
 
 // addSlots lists the readings of a column's chord in every key.
@@ -194,12 +199,10 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	l.entries, l.later, l.own = l.entries[:0], l.later[:0], l.own[:0]
 	l.addColumns(events, evidence)
 	l.style = l.styleOf(events, evidence)
-	calm := 0.0
-	l.style.uses(func(t Term, times float64) { calm += l.weights[t] * times })
-	l.calm = math.Exp(-calm / temperature)
+	l.calm = l.product(l.style.uses(l.room[:0]))
 	l.home = l.homesOf(events, evidence)
 	for k := range keyCount {
-		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(func(use func(Term, float64)) { l.home.uses(k, use) })
+		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(l.home.uses(l.room[:0], k))
 	}
 	var room [maxHearings]hearing
 	for i := range l.columns {
@@ -227,25 +230,15 @@ func (l *lattice) pedal(i int, events []chart.Event) bool {
 	return held(i-2) || held(i-1) || held(i)
 }
 
-// normalize scales a column's states to a sum of 1 and returns what it was.
-func (c *column) normalize(s *states) float64 {
+// scale multiplies a column's states.
+func (c *column) scale(s *states, by float64) {
 	lo, hi := c.slots[0], c.slots[keyCount]
-	sum := 0.0
-	for phase := range s {
-		for _, x := range s[phase][lo:hi] {
-			sum += x
-		}
-	}
-	if sum == 0 {
-		return 0
-	}
 	for phase := range s {
 		part := s[phase][lo:hi]
 		for i := range part {
-			part[i] /= sum
+			part[i] *= by
 		}
 	}
-	return sum
 }
 
 func (c *column) keyOf(slot int32) int8 {

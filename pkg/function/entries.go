@@ -1,7 +1,6 @@
 package function
 
 import (
-	"math/bits"
 	"strings"
 
 	"fifthwise/pkg/pitch"
@@ -54,7 +53,8 @@ func (e *entry) homeDominant() bool {
 // vocabulary is one mode's entries with an index by root and kind.
 type vocabulary struct {
 	entries []entry
-	labels  int
+	arrives []bool // by entry
+	strict  []bool
 	index   [12][kindCount][]uint16
 }
 
@@ -89,13 +89,14 @@ func expand(mode int) (v vocabulary) {
 			}
 		}
 	}
-	v.labels = len(labels)
 	return v
 }
 
 func (v *vocabulary) add(e entry) {
 	id := uint16(len(v.entries))
 	v.entries = append(v.entries, e)
+	v.arrives = append(v.arrives, e.is(arrives))
+	v.strict = append(v.strict, e.is(strictly))
 	for k := range kindCount {
 		if e.kinds.has(k) {
 			v.index[e.root][k] = append(v.index[e.root][k], id)
@@ -296,12 +297,4 @@ func leaveTerm(e *entry) Term {
 		return LeaveInDebt
 	}
 	return LeaveOther
-}
-
-// rootSet lists the members of a set of roots.
-func rootSet(set uint16) (roots []int) {
-	for ; set != 0; set &= set - 1 {
-		roots = append(roots, bits.TrailingZeros16(set))
-	}
-	return roots
 }

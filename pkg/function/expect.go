@@ -110,14 +110,14 @@ func (l *lattice) countChords(i int, counts *Weights) {
 				counts[laterHearing(c.kind)] += p
 			}
 			places[e.place] += p
-			l.home.uses(k, func(t Term, times float64) { counts[t] += p * times })
+			counts.add(l.home.uses(l.room[:0], k), p)
 			if e.is(blue) {
 				counts[BlueChart] += p * l.style.blue
 			}
 		}
 	}
 	for p := range placeCount {
-		c.traits.uses(p, func(t Term, times float64) { counts[t] += times * places[p] })
+		counts.add(c.traits.uses(l.room[:0], p), places[p])
 	}
 }
 
@@ -164,7 +164,7 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 		}
 	}
 	for by := range reached {
-		l.settleUses(c, by, func(t Term, times float64) { steps[t] += reached[by] * times })
+		steps.add(l.settleUses(l.room[:0], c, by), reached[by])
 	}
 	return total
 }
@@ -206,8 +206,9 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 			}
 			d := int(circleOf[a]) - int(circleOf[b])
 			d = min(abs(d), 12-abs(d))
-			open := out[a] * l.open.factor(a, b, d) * inOpen[b]
-			thin := out[a] * l.thin.factor(a, b, d) * inThin[b]
+			modes := l.modes[a%modeCount][b%modeCount]
+			open := out[a] * modes * l.open[d] * inOpen[b]
+			thin := out[a] * modes * l.thin[d] * inThin[b]
 			steps[ChangeSignature0+Term(d)] += open
 			steps[ChangeThin0+Term(d)] += thin
 			if t, ok := modeTerm(a%modeCount, b%modeCount); ok {
@@ -227,10 +228,17 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 		}
 	}
 	steps[ChangeKey] += total
-	l.style.uses(func(t Term, times float64) { steps[t] += total * times })
+	steps.add(l.style.uses(l.room[:0]), total)
 	steps[c.traits.moves] += total
 	if c.traits.sequence {
 		steps[ChangeAtSequence] += total
 	}
 	return total
+}
+
+// add counts terms that apply with a probability.
+func (w *Weights) add(used []usage, p float64) {
+	for _, u := range used {
+		w[u.term] += u.times * p
+	}
 }

@@ -47,8 +47,8 @@ func (c *Cadence) closesHome() bool {
 // votes: chord i counts for the home key.
 func (a *Analysis) votes(i int) bool {
 	r := &a.Chords[i]
-	name := strings.TrimRight(strings.ToLower(r.Event.Section), " 0123456789")
-	return r.Region >= 0 && !r.Event.Optional && !slices.Contains(passing, name)
+	name := strings.TrimRight(r.Event.Section, " 0123456789")
+	return r.Region >= 0 && !r.Event.Optional && !slices.ContainsFunc(passing, func(p string) bool { return strings.EqualFold(p, name) })
 }
 
 // liftedFrom is the earlier region whose numerals the last region repeats in

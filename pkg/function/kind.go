@@ -54,8 +54,6 @@ var (
 	fifth  = chord.D(5, 0)
 	sharp5 = chord.D(5, 1)
 	sixth  = chord.D(6, 0)
-	flat6  = chord.D(6, -1)
-	flat13 = chord.D(13, -1)
 	flat7  = chord.D(7, -1)
 	dim7   = chord.D(7, -2)
 	major7 = chord.D(7, 0)

@@ -40,7 +40,6 @@ type states [phaseCount][]float64
 func (s *states) resize(n int) {
 	for phase := range s {
 		s[phase] = resized(s[phase], n)
-		clear(s[phase])
 	}
 }
 
@@ -65,6 +64,7 @@ type lattice struct {
 	best                      states
 	hint                      int // the key that the chart states; -1 for none
 	style                     style
+	room                      [16]usage
 	calm                      float64 // factor of any change of key, by style
 	home                      homes   // what speaks for each key as the tune's home
 	homeFactor                [keyCount]float64
@@ -87,7 +87,7 @@ func (l *lattice) resize(n int) {
 // sum runs both passes and fills chance and label.
 func (l *lattice) sum() {
 	l.resize(len(l.entries))
-	l.start(&l.forward)
+	l.start()
 	for i := 1; i < len(l.columns); i++ {
 		l.advance(i)
 	}
@@ -101,16 +101,16 @@ func (l *lattice) sum() {
 }
 
 // start gives the first column's states their factors.
-func (l *lattice) start(to *states) {
+func (l *lattice) start() {
 	l.logSum = 0
 	c := &l.columns[0]
 	for key := range keyCount {
 		factor := l.hinted(key, HintStart)
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			to[l.phaseOf(key, s)][s] = l.own[s] * factor
+			phase := l.phaseOf(key, s)
+			l.forward[phase][s], l.forward[1-phase][s] = l.own[s]*factor, 0
 		}
 	}
-	l.scaled(c)
 }
 
 // hinted is the factor for a chart to start or end in a key: 1 where the chart
@@ -122,12 +122,23 @@ func (l *lattice) hinted(key int, miss Term) float64 {
 	return l.factor[miss]
 }
 
-// scaled keeps the forward sums of a column in range.
-func (l *lattice) scaled(c *column) { l.logSum += math.Log(c.normalize(&l.forward)) }
+// tiny is the size below which a column's sums are scaled back to 1: far above
+// the least number there is, and few columns reach it.
+const tiny = 1e-90
+
+// keepInRange scales a column's sums back to 1 where they have become tiny and
+// returns the logarithm of what they were.
+func (c *column) keepInRange(s *states, sum float64) (log float64) {
+	if sum > tiny || sum == 0 {
+		return 0
+	}
+	c.scale(s, 1/sum)
+	return math.Log(sum)
+}
 
 // phaseOf is the phase in which a region that starts on slot s begins.
 func (l *lattice) phaseOf(key int, s int32) int {
-	if vocabularies[key%modeCount].entries[l.entries[s]].is(arrives) {
+	if vocabularies[key%modeCount].arrives[l.entries[s]] {
 		return settled
 	}
 	return opening
@@ -138,37 +149,45 @@ func (l *lattice) advance(i int) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var out, toOpen, toThin [keyCount]float64
 	l.leaving(from, &l.forward, &out)
-	l.open.spread(&toOpen, &out)
-	l.thin.spread(&toThin, &out)
+	l.spread(&toOpen, &toThin, &out)
+	sum := 0.0
 	for key := range keyCount {
-		mode := key % modeCount
-		n := len(l.fit[mode])
-		lo, hi := from.slots[key], from.slots[key+1]
-		open, done := l.forward[opening][lo:hi], l.forward[settled][lo:hi]
-		before := l.entries[lo:hi]
-		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			b := int(l.entries[s])
-			pair := l.pair[mode][b*n : b*n+n]
-			enter := c.move * l.enter[mode][b]
-			if !vocabularies[mode].entries[b].is(arrives) {
-				o, d := toOpen[key]*enter, 0.0
-				for j, a := range before {
-					o += pair[a] * open[j]
-					d += pair[a] * done[j]
-				}
-				l.forward[opening][s] = o * l.own[s]
-				l.forward[settled][s] = d * l.own[s]
-				continue
-			}
-			cadence := l.cadence[mode][b*n : b*n+n]
-			d := toThin[key] * enter
-			for j, a := range before {
-				d += pair[a] * (done[j] + c.settle[cadence[a]]*open[j])
-			}
-			l.forward[settled][s] = d * l.own[s]
-		}
+		sum += l.advanceKey(from, c, key, toOpen[key]*c.move, toThin[key]*c.move)
 	}
-	l.scaled(c)
+	l.logSum += c.keepInRange(&l.forward, sum)
+}
+
+func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (sum float64) {
+	mode := key % modeCount
+	n := len(l.fit[mode])
+	lo, hi := from.slots[key], from.slots[key+1]
+	before := l.entries[lo:hi]
+	open, done := l.forward[opening][lo:hi][:len(before)], l.forward[settled][lo:hi][:len(before)]
+	for s := c.slots[key]; s < c.slots[key+1]; s++ {
+		b := int(l.entries[s])
+		pair := l.pair[mode][b*n : b*n+n]
+		if !vocabularies[mode].arrives[b] {
+			o, d := toOpen*l.enter[mode][b], 0.0
+			for j, a := range before {
+				p := pair[a]
+				o += p * open[j]
+				d += p * done[j]
+			}
+			o, d = o*l.own[s], d*l.own[s]
+			l.forward[opening][s], l.forward[settled][s] = o, d
+			sum += o + d
+			continue
+		}
+		cadence := l.cadence[mode][b*n : b*n+n]
+		d := toThin * l.enter[mode][b]
+		for j, a := range before {
+			d += pair[a] * (done[j] + c.settle[cadence[a]&1]*open[j])
+		}
+		d *= l.own[s]
+		l.forward[opening][s], l.forward[settled][s] = 0, d
+		sum += d
+	}
+	return sum
 }
 
 // leaving sums for each key what may leave it after column c.
@@ -213,69 +232,75 @@ func (l *lattice) finish() {
 		}
 	}
 	l.logSum += math.Log(end)
-	last.normalize(&l.backward)
 }
 
 // retreat computes column i's backward sums from the column after.
 func (l *lattice) retreat(i int) {
 	c, next := &l.columns[i], &l.columns[i+1]
-	var inOpen, inThin, out, more [keyCount]float64
+	var inOpen, inThin, away [keyCount]float64
 	for key := range keyCount {
 		mode := key % modeCount
 		for s := next.slots[key]; s < next.slots[key+1]; s++ {
 			b := l.entries[s]
-			enter := next.move * l.enter[mode][b] * l.own[s]
-			if vocabularies[mode].entries[b].is(arrives) {
+			enter := l.enter[mode][b] * l.own[s]
+			if vocabularies[mode].arrives[b] {
 				inThin[key] += enter * l.backward[settled][s]
 			} else {
 				inOpen[key] += enter * l.backward[opening][s]
 			}
 		}
 	}
-	l.open.spreadBack(&out, &inOpen)
-	l.thin.spreadBack(&more, &inThin)
+	l.spreadBack(&away, &inOpen, &inThin)
+	sum := 0.0
 	for key := range keyCount {
-		l.retreatKey(c, next, key, out[key]+more[key])
+		sum += l.retreatKey(c, next, key, away[key]*next.move)
 	}
-	c.normalize(&l.backward)
+	c.keepInRange(&l.backward, sum)
 }
 
-func (l *lattice) retreatKey(c, next *column, key int, away float64) {
+func (l *lattice) retreatKey(c, next *column, key int, away float64) (sum float64) {
 	mode := key % modeCount
 	n := len(l.fit[mode])
+	lo, hi := next.slots[key], next.slots[key+1]
 	for s := c.slots[key]; s < c.slots[key+1]; s++ {
 		a := int(l.entries[s])
 		open, done := l.quit[mode][a]*away, l.leave[mode][a]*away
-		for t := next.slots[key]; t < next.slots[key+1]; t++ {
+		for t := lo; t < hi; t++ {
 			b := int(l.entries[t])
 			p := l.pair[mode][b*n+a] * l.own[t]
-			if vocabularies[mode].entries[b].is(arrives) {
-				p *= l.backward[settled][t]
-				done += p
-				open += p * next.settle[l.cadence[mode][b*n+a]]
-				continue
+			settle := p * l.backward[settled][t]
+			done += settle
+			if vocabularies[mode].arrives[b] {
+				open += settle * next.settle[l.cadence[mode][b*n+a]&1]
+			} else {
+				open += p * l.backward[opening][t]
 			}
-			done += p * l.backward[settled][t]
-			open += p * l.backward[opening][t]
 		}
 		l.backward[opening][s], l.backward[settled][s] = open, done
+		sum += open + done
 	}
+	return sum
 }
 
 // weigh multiplies both sums into probabilities and adds them up by label.
 func (l *lattice) weigh(c *column) {
 	lo, hi := c.slots[0], c.slots[keyCount]
+	sum := 0.0
 	for phase := range phaseCount {
-		for s := lo; s < hi; s++ {
-			l.chance[phase][s] = l.forward[phase][s] * l.backward[phase][s]
+		chance, forward, backward := l.chance[phase][lo:hi], l.forward[phase][lo:hi], l.backward[phase][lo:hi]
+		for s := range chance {
+			p := forward[s] * backward[s]
+			chance[s] = p
+			sum += p
 		}
 	}
-	c.normalize(&l.chance)
+	c.scale(&l.chance, 1/sum)
 	for key := range keyCount {
 		entries := vocabularies[key%modeCount].entries
-		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+		lo, hi := c.slots[key], c.slots[key+1]
+		for s := lo; s < hi; s++ {
 			label, sum := entries[l.entries[s]].label, 0.0
-			for t := c.slots[key]; t < c.slots[key+1]; t++ {
+			for t := lo; t < hi; t++ {
 				if entries[l.entries[t]].label == label {
 					sum += l.chance[opening][t] + l.chance[settled][t]
 				}
@@ -328,6 +353,7 @@ func (l *lattice) extend(i int) {
 			for s := c.slots[key]; s < c.slots[key+1]; s++ {
 				phase := l.phaseOf(key, s)
 				l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
+				l.best[1-phase][s] = 0
 			}
 		}
 		return
@@ -345,10 +371,10 @@ func (l *lattice) extend(i int) {
 func (l *lattice) extendKey(from, c *column, key int, change way) {
 	mode := key % modeCount
 	n := len(l.fit[mode])
-	entries := vocabularies[mode].entries
+	v := &vocabularies[mode]
 	var free [phaseCount]way
 	for t := from.slots[key]; t < from.slots[key+1]; t++ {
-		if !entries[l.entries[t]].is(strictly) {
+		if !v.strict[l.entries[t]] {
 			free[opening].consider(l.best[opening][t], t*phaseCount+opening)
 			free[settled].consider(l.best[settled][t], t*phaseCount+settled)
 		}
@@ -357,13 +383,13 @@ func (l *lattice) extendKey(from, c *column, key int, change way) {
 		b := int(l.entries[s])
 		ways := free
 		for t := from.slots[key]; t < from.slots[key+1]; t++ {
-			if a := l.entries[t]; entries[a].is(strictly) && l.pair[mode][b*n+int(a)] > 0 {
+			if a := l.entries[t]; v.strict[a] && l.pair[mode][b*n+int(a)] > 0 {
 				ways[opening].consider(l.best[opening][t], t*phaseCount+opening)
 				ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
 			}
 		}
 		start := opening
-		if entries[b].is(arrives) {
+		if v.arrives[b] {
 			start = settled
 			ways[settled].consider(ways[opening].value, ways[opening].state)
 			ways[opening] = way{}

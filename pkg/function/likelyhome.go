@@ -14,13 +14,10 @@ type homes [keyCount]struct {
 	time  float64 // share of the time in which its tonic chord sounds
 }
 
-// uses calls use for the terms of a chord read in a key.
-func (h *homes) uses(key int, use func(Term, float64)) {
+// uses appends the terms of a chord read in a key.
+func (h *homes) uses(dst []usage, key int) []usage {
 	k := &h[key]
-	use(HomeFirst, k.first)
-	use(HomeLast, k.last)
-	use(HomeOpens, k.opens)
-	use(HomeTime, k.time)
+	return append(dst, usage{HomeFirst, k.first}, usage{HomeLast, k.last}, usage{HomeOpens, k.opens}, usage{HomeTime, k.time})
 }
 
 func (l *lattice) homesOf(events []chart.Event, evidence phrase.Evidence) (h homes) {

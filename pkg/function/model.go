@@ -11,16 +11,17 @@ import (
 type Model struct {
 	weights Weights
 	factor  [termCount]float64
-	fit     [modeCount][]float64 // by entry
-	enter   [modeCount][]float64 // by entry
-	leave   [modeCount][]float64 // by entry, its region settled
-	quit    [modeCount][]float64 // by entry, its region still owing its tonic
-	pair    [modeCount][]float64 // from a to b at b*n+a; 0 where b may not follow
-	cadence [modeCount][]uint8   // by pair: 1 where it is a cadence, 0 where it is none
-	circle  [modeCount][]float64 // by pair: from the last chord of a chart round to its first
-	round   [modeCount][]float64 // by entry: where the first chord is no answer in the key
-	open    kernel               // to a region that owes its tonic
-	thin    kernel               // to a region that starts on its tonic
+	fit     [modeCount][]float64          // by entry
+	enter   [modeCount][]float64          // by entry
+	leave   [modeCount][]float64          // by entry, its region settled
+	quit    [modeCount][]float64          // by entry, its region still owing its tonic
+	pair    [modeCount][]float64          // from a to b at b*n+a; 0 where b may not follow
+	cadence [modeCount][]uint8            // by pair: 1 where it is a cadence, 0 where it is none
+	circle  [modeCount][]float64          // by pair: from the last chord of a chart round to its first
+	round   [modeCount][]float64          // by entry: where the first chord is no answer in the key
+	modes   [modeCount][modeCount]float64 // of a change between modes
+	open    kernel                        // to a region that owes its tonic
+	thin    kernel                        // to a region that starts on its tonic
 }
 
 // NewModel prepares weights; a few milliseconds.
@@ -31,6 +32,14 @@ func NewModel(w Weights) *Model {
 	}
 	for mode := range modeCount {
 		m.expand(mode)
+	}
+	for from := range modeCount {
+		for to := range modeCount {
+			m.modes[from][to] = 1
+			if t, ok := modeTerm(from, to); ok {
+				m.modes[from][to] = m.factor[t]
+			}
+		}
 	}
 	m.open = m.newKernel(ChangeSignature0)
 	m.thin = m.newKernel(ChangeThin0)
@@ -80,27 +89,15 @@ func roundTerm(e *entry) Term {
 	return PairOtherToTonic
 }
 
-// A kernel carries what leaves all keys to all keys in one step: a factor for
-// the distance of the signatures on the circle of fifths and one for the
-// modes. By folding minor keys onto their relative majors the 24 by 24 sum
-// becomes two circular sums over 12 points.
-type kernel struct {
-	distance [7]float64 // by steps on the circle, either way
-	mode     [modeCount][modeCount]float64
-}
+// A kernel is the factor of a change of key by the distance of the signatures
+// on the circle of fifths, 0 to 6. With the factors of the modes it carries what
+// leaves all keys to all keys: by folding minor keys onto their relative majors
+// the 24 by 24 sum becomes circular sums over 12 points.
+type kernel [7]float64
 
-func (m *Model) newKernel(first Term) kernel {
-	var k kernel
-	for from := range modeCount {
-		for to := range modeCount {
-			k.mode[from][to] = 1
-			if t, ok := modeTerm(from, to); ok {
-				k.mode[from][to] = m.factor[t]
-			}
-		}
-	}
-	for d := range k.distance {
-		k.distance[d] = m.factor[first+Term(d)]
+func (m *Model) newKernel(first Term) (k kernel) {
+	for d := range k {
+		k[d] = m.factor[first+Term(d)]
 	}
 	return k
 }
@@ -116,11 +113,6 @@ func modeTerm(from, to int) (t Term, ok bool) {
 		return ChangeMinorMinor, true
 	}
 	return 0, false
-}
-
-// factor is the kernel from key a to key b, d steps round the circle.
-func (k *kernel) factor(a, b, d int) float64 {
-	return k.distance[d] * k.mode[a%modeCount][b%modeCount]
 }
 
 // Keys are numbered by their tonic's pitch class and mode.
@@ -154,27 +146,37 @@ var keyAt = func() (k [modeCount][12]uint8) {
 	return k
 }()
 
-// spread sets to to what comes to each key from all others.
-func (k *kernel) spread(to, from *[keyCount]float64) {
+// spread sets what comes to each key from all others, to owe its tonic or to
+// start on it.
+func (m *Model) spread(toOpen, toThin, from *[keyCount]float64) {
 	for mode := range modeCount {
-		x := k.fold(from, mode)
-		stay := k.mode[mode][mode] * k.distance[0]
-		d := &k.distance
+		x := m.fold(from, m.modes[major][mode], m.modes[minor][mode])
+		stay := m.modes[mode][mode]
 		for c := range 12 {
-			// Both ways round the circle at once.
-			at := x[c : c+13 : c+13]
-			sum := d[0]*at[0] + d[1]*(at[1]+at[11]) + d[2]*(at[2]+at[10]) + d[3]*(at[3]+at[9]) +
-				d[4]*(at[4]+at[8]) + d[5]*(at[5]+at[7]) + d[6]*at[6]
 			key := keyAt[mode][c]
-			to[key] = sum - stay*from[key]
+			toOpen[key] = m.open.around(&x, c) - stay*m.open[0]*from[key]
+			toThin[key] = m.thin.around(&x, c) - stay*m.thin[0]*from[key]
 		}
 	}
 }
 
-// fold brings both modes onto the circle as what they send to one mode, twice
-// round so that no index wraps.
-func (k *kernel) fold(from *[keyCount]float64, mode int) (x [24]float64) {
-	ofMajor, ofMinor := k.mode[major][mode], k.mode[minor][mode]
+// spreadBack is spread from the arrivals' side: what each key may hope for by
+// leaving it.
+func (m *Model) spreadBack(away, inOpen, inThin *[keyCount]float64) {
+	for mode := range modeCount {
+		open := m.fold(inOpen, m.modes[mode][major], m.modes[mode][minor])
+		thin := m.fold(inThin, m.modes[mode][major], m.modes[mode][minor])
+		stay := m.modes[mode][mode]
+		for c := range 12 {
+			key := keyAt[mode][c]
+			away[key] = m.open.around(&open, c) + m.thin.around(&thin, c) - stay*(m.open[0]*inOpen[key]+m.thin[0]*inThin[key])
+		}
+	}
+}
+
+// fold brings both modes onto the circle, each with its factor, twice round so
+// that no index wraps.
+func (m *Model) fold(from *[keyCount]float64, ofMajor, ofMinor float64) (x [24]float64) {
 	for c := range 12 {
 		x[c] = from[keyAt[major][c]]*ofMajor + from[keyAt[minor][c]]*ofMinor
 		x[c+12] = x[c]
@@ -182,9 +184,9 @@ func (k *kernel) fold(from *[keyCount]float64, mode int) (x [24]float64) {
 	return x
 }
 
-// spreadBack is spread from the arrival's side.
-func (k *kernel) spreadBack(from, to *[keyCount]float64) {
-	t := *k
-	t.mode[major][minor], t.mode[minor][major] = k.mode[minor][major], k.mode[major][minor]
-	t.spread(from, to)
+// around sums what stands round place c of the circle, both ways at once.
+func (k *kernel) around(x *[24]float64, c int) float64 {
+	at := x[c : c+12 : c+12]
+	return k[0]*at[0] + k[1]*(at[1]+at[11]) + k[2]*(at[2]+at[10]) + k[3]*(at[3]+at[9]) +
+		k[4]*(at[4]+at[8]) + k[5]*(at[5]+at[7]) + k[6]*at[6]
 }

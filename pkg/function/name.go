@@ -6,10 +6,7 @@ import (
 	"fifthwise/pkg/pitch"
 )
 
-var (
-	suspendedNinth = chord.QualityOf(fourth, fifth, flat7, chord.D(9, 0))
-	minorSeventh   = chord.QualityOf(flat7)
-)
+var suspendedNinth = chord.QualityOf(fourth, fifth, flat7, chord.D(9, 0))
 
 // heard is the root and quality of a chord as the entry hears it: Dm7/G and
 // F/G are G9sus, D/C is D7, and a diminished seventh may stand on any of its

@@ -17,11 +17,9 @@ type style struct {
 	slow  float64 // mean length of a chord, in doublings of a bar: -2 to 1
 }
 
-// uses calls use for the terms of a change of key that depend on the style.
-func (s *style) uses(use func(Term, float64)) {
-	use(ChangeLooping, s.loops)
-	use(ChangeSlow, s.slow)
-	use(ChangeBrief, s.brief)
+// uses appends the terms of a change of key that depend on the style.
+func (s *style) uses(dst []usage) []usage {
+	return append(dst, usage{ChangeLooping, s.loops}, usage{ChangeSlow, s.slow}, usage{ChangeBrief, s.brief})
 }
 
 func (l *lattice) styleOf(events []chart.Event, evidence phrase.Evidence) (s style) {
