@@ -27,10 +27,13 @@ func (o *outcome) entry(i int) *entry {
 }
 
 func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
+	// The outcome keeps the lattice's columns and entries; the next search
+	// makes its own.
 	o := &outcome{
-		columns: slices.Clone(l.columns), entries: slices.Clone(l.entries), chosen: steps,
+		columns: l.columns, entries: l.entries, chosen: steps,
 		chance: make([]float32, len(l.entries)), events: make([]int32, len(events)),
 	}
+	l.columns, l.entries = nil, nil
 	for s := range o.chance {
 		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
 	}

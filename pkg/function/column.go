@@ -61,7 +61,7 @@ const none = termCount
 // columns groups the sounding events: equal neighbours make one column unless
 // a section opens between them.
 func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
-	l.columns = l.columns[:0]
+	l.columns = make([]column, 0, len(events))
 	for i := range events {
 		e := &events[i]
 		if e.Chord.IsSilence() {
@@ -149,7 +149,11 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	if by == 0 {
 		return append(dst, usage{SettleOther, 1})
 	}
-	return append(dst, usage{SettleCadence, 1}, usage{SettleRich, l.style.rich * max(0, min(2, 1+c.traits.long))})
+	dst = append(dst, usage{SettleCadence, 1}, usage{SettleRich, l.style.rich * max(0, min(1, c.traits.long))})
+	if c.traits.closes || c.traits.last {
+		dst = append(dst, usage{SettleCloses, l.style.rich})
+	}
+	return dst
 }
 
 // addSlots lists the readings of a column's chord in every key.
@@ -157,22 +161,25 @@ func (l *lattice) addSlots(c *column, heard []hearing) {
 	for key := range keyCount {
 		c.slots[key] = int32(len(l.entries))
 		tonic, mode := key/modeCount, key%modeCount
-		v := &vocabularies[mode]
+		fit := l.fit[mode]
 		for i, h := range heard {
-			root := uint8(h.root.Plus(-tonic))
-			for _, id := range v.index[root][h.kind] {
-				e := &v.entries[id]
-				if e.is(asWritten) && !h.written {
+			root := int(h.root) - tonic
+			if root < 0 {
+				root += 12
+			}
+			factor := l.homeFactor[key]
+			if i > 0 {
+				factor *= l.factor[laterHearing(h.kind)]
+			}
+			for _, e := range vocabularies[mode].index[root][h.kind] {
+				if e.asWritten && !h.written {
 					continue
 				}
-				own := l.fit[mode][id] * c.place[e.place] * l.homeFactor[key]
-				if e.is(blue) {
+				own := factor * fit[e.id] * c.place[e.place]
+				if e.blue {
 					own *= c.blue
 				}
-				if i > 0 {
-					own *= l.factor[laterHearing(h.kind)]
-				}
-				l.entries = append(l.entries, id)
+				l.entries = append(l.entries, e.id)
 				l.later = append(l.later, i > 0)
 				l.own = append(l.own, own)
 			}
@@ -196,10 +203,14 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	if hint.IsValid() {
 		l.hint = indexOf(hint)
 	}
-	l.entries, l.later, l.own = l.entries[:0], l.later[:0], l.own[:0]
+	l.later, l.own = l.later[:0], l.own[:0]
+	l.entries = make([]uint16, 0, max(len(events), cap(l.own)*3/4))
 	l.addColumns(events, evidence)
 	l.style = l.styleOf(events, evidence)
 	l.calm = l.product(l.style.uses(l.room[:0]))
+	near := l.product([]usage{{ChangeNear, l.style.rich}})
+	l.open, l.thin = l.Model.open.near(near), l.Model.thin.near(near)
+	l.twoRich = l.product([]usage{{EnterTwoRich, l.style.rich}})
 	l.home = l.homesOf(events, evidence)
 	for k := range keyCount {
 		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(l.home.uses(l.room[:0], k))

@@ -14,8 +14,8 @@ func (o *outcome) at(i int, semitones uint8) pitch.Class {
 func (o *outcome) next(i int) int { return (i + 1) % len(o.columns) }
 
 // payer is the column that pays column i's debt: the next one, or, where the
-// target's own two stands between, the one after. -1 where nothing is owed or
-// it is not paid.
+// target's own two or another two-five stands between, the one after; or the
+// chord that pays it deceptively. -1 where nothing is owed or it is not paid.
 func (o *outcome) payer(i int) int {
 	e := o.entry(i)
 	if !e.owes() || len(o.columns) < 2 {
@@ -31,10 +31,32 @@ func (o *outcome) payer(i int) int {
 	if o.pays(i, n) {
 		return n
 	}
-	if m := o.next(n); e.function == Dominant && o.entry(n).isTwo() && o.pays(i, m) && o.root(n).Plus(5) == o.root(m) {
-		return m
+	if e.function != Dominant {
+		return -1
+	}
+	if o.entry(n).isTwo() {
+		if m := o.next(n); o.root(n).Plus(5) == o.root(m) || o.entry(n).wantsDominant() {
+			if o.pays(i, m) {
+				return m
+			}
+			if m = o.next(m); o.entry(n).wantsDominant() && o.pays(i, m) {
+				return m
+			}
+		}
+	}
+	if o.chosen[n].key == o.chosen[i].key && paidAside(e, o.entry(n)) {
+		return n
 	}
 	return -1
+}
+
+// paidAside: the debt is paid deceptively.
+func paidAside(a, b *entry) bool {
+	switch unpaidTerm(a, b) {
+	case PairDeceptive, PairHalfToIV, PairAside:
+		return true
+	}
+	return false
 }
 
 func (o *outcome) pays(i, n int) bool {

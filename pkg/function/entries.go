@@ -55,7 +55,15 @@ type vocabulary struct {
 	entries []entry
 	arrives []bool // by entry
 	strict  []bool
-	index   [12][kindCount][]uint16
+	two     []bool // a region may begin on it as on its two
+	index   [12][kindCount][]listed
+}
+
+// listed is an entry in the index, with what is asked of it there.
+type listed struct {
+	id              uint16
+	place           place
+	asWritten, blue bool
 }
 
 var vocabularies = func() (v [modeCount]vocabulary) {
@@ -97,9 +105,10 @@ func (v *vocabulary) add(e entry) {
 	v.entries = append(v.entries, e)
 	v.arrives = append(v.arrives, e.is(arrives))
 	v.strict = append(v.strict, e.is(strictly))
+	v.two = append(v.two, enterTerm(&e) == EnterTwo)
 	for k := range kindCount {
 		if e.kinds.has(k) {
-			v.index[e.root][k] = append(v.index[e.root][k], id)
+			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue)})
 		}
 	}
 }
@@ -166,6 +175,8 @@ func pairTerm(a, b *entry) (t Term, ok bool) {
 		return PairToDominant, true
 	case a.function == Tonic && b.homeDominant():
 		return PairTonicToDominant, true
+	case a.fit == FitMinorI7 && b.root == 5 && b.kinds&aSeventh != 0:
+		return PairLikeTwo, true
 	case a.is(arrives) && b.role == Diatonic:
 		return PairFromTonic, true
 	}
@@ -211,7 +222,7 @@ func (b *entry) answersTwo(a *entry) bool {
 	if b.function != Dominant || !b.owes() || b.kinds&(aSeventh|aSus7|aTriad) == 0 {
 		return false
 	}
-	if b.role == TritoneSubstitute {
+	if b.role == TritoneSubstitute && a.target.Alter() <= 0 {
 		return b.goal == a.goal || b.root == (a.goal+7)%12
 	}
 	return b.target == a.target
@@ -225,24 +236,34 @@ func (e *entry) isTwo() bool {
 // unpaidTerm is the term for a debt that the next chord does not pay.
 func unpaidTerm(a, b *entry) Term {
 	up := (b.root + 12 - a.goal) % 12 // above the tonic it aimed at
-	aside := b.role != Chromatic && (up == 9 && b.kinds&aMinor != 0 || up == 8 && b.kinds&aMajor != 0 || up == 4 && b.kinds&aMinor != 0 || up == 5)
 	switch {
 	case a.degree == D(5, 0) && a.homeDominant():
-		switch {
-		case up == 5 && b.kinds&aMajor != 0:
-			return PairHalfToIV
-		case aside:
-			return PairDeceptive
-		}
-		return PairHalf
+		return turnedTerm(b, up)
 	case a.degree == D(7, 0) && a.homeDominant() && up == 4 && b.kinds&aMinor != 0:
 		return PairHalf // VII to III, as in the circle of fifths
-	case a.function == Dominant && aside, a.target == D(3, 0) && b.is(arrives):
+	case a.degree == D(5, 0) && a.function == Dominant && turnsAside(b, up):
 		return PairAside
 	case b.isTwo() && b.wantsDominant():
 		return PairInterrupted
 	}
 	return PairBroken
+}
+
+// turnedTerm is the term of V going elsewhere than to I.
+func turnedTerm(b *entry, up uint8) Term {
+	switch {
+	case up == 5 && b.kinds&aMajor != 0:
+		return PairHalfToIV
+	case up == 5 && b.role != Chromatic, turnsAside(b, up):
+		return PairDeceptive
+	}
+	return PairHalf
+}
+
+// turnsAside: a dominant's debt is paid deceptively by VI, bVI or III of the
+// key it aims at, so V7/VI by IV and V7/III by I.
+func turnsAside(b *entry, up uint8) bool {
+	return b.role != Chromatic && (up == 9 && b.kinds&aMinor != 0 || up == 8 && b.kinds&aMajor != 0 || up == 4 && b.kinds&aMinor != 0)
 }
 
 // arrivalTerm is how a chord without a debt reaches the tonic.

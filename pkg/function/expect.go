@@ -186,6 +186,9 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
 			b := l.entries[s]
 			p := l.own[s] * l.enter[mode][b] * c.move
+			if vocabularies[mode].two[b] {
+				p *= l.twoRich
+			}
 			if entries[b].is(arrives) {
 				p *= l.backward[settled][s]
 				inThin[k] += p
@@ -215,7 +218,10 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 				steps[t] += open + thin
 			}
 			total += open + thin
-			for t := EnterTonic; t <= LeaveUnsettled; t++ {
+			if d <= 1 {
+				steps[ChangeNear] += (open + thin) * l.style.rich
+			}
+			for _, t := range doors {
 				steps[t] += (open + thin) * leave[a][t] / out[a]
 				if e := enter[b][t]; e > 0 {
 					if t == EnterTonic {
@@ -242,3 +248,6 @@ func (w *Weights) add(used []usage, p float64) {
 		w[u.term] += u.times * p
 	}
 }
+
+// doors are the terms of leaving one region and entering another.
+var doors = []Term{EnterTonic, EnterDominant, EnterTwo, EnterOther, LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled}

@@ -16,7 +16,8 @@ import (
 //     total probability; states of one key, degree and target make a label.
 //  2. The path shown is, of all admissible paths, the one with the largest sum
 //     of label probabilities: dynamic programming over the same lattice. Of
-//     states with one label the likelier is taken.
+//     states with one label the likelier is taken. Labels below a thousandth
+//     count for nothing, and keys without any above it are passed over.
 //  3. Ties go to staying in the key over changing it, to the key first in
 //     order C, C minor, Db …, then to the earlier row of the vocabulary.
 //
@@ -65,9 +66,12 @@ type lattice struct {
 	hint                      int // the key that the chart states; -1 for none
 	style                     style
 	room                      [16]usage
+	open, thin                kernel  // of the model, for this chart's style
+	twoRich                   float64 // further factor of a region that starts on its two
 	calm                      float64 // factor of any change of key, by style
 	home                      homes   // what speaks for each key as the tune's home
 	homeFactor                [keyCount]float64
+	live                      [keyCount]bool      // some label of the key counts somewhere
 	logSum                    float64             // logarithm of the sum over all paths
 	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
 }
@@ -95,6 +99,7 @@ func (l *lattice) sum() {
 	for i := len(l.columns) - 2; i >= 0; i-- {
 		l.retreat(i)
 	}
+	l.live = [keyCount]bool{}
 	for i := range l.columns {
 		l.weigh(&l.columns[i])
 	}
@@ -148,7 +153,9 @@ func (l *lattice) phaseOf(key int, s int32) int {
 func (l *lattice) advance(i int) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var out, toOpen, toThin [keyCount]float64
-	l.leaving(from, &l.forward, &out)
+	for key := range keyCount {
+		out[key] = l.leaving(from, key)
+	}
 	l.spread(&toOpen, &toThin, &out)
 	sum := 0.0
 	for key := range keyCount {
@@ -168,6 +175,9 @@ func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (
 		pair := l.pair[mode][b*n : b*n+n]
 		if !vocabularies[mode].arrives[b] {
 			o, d := toOpen*l.enter[mode][b], 0.0
+			if vocabularies[mode].two[b] {
+				o *= l.twoRich
+			}
 			for j, a := range before {
 				p := pair[a]
 				o += p * open[j]
@@ -190,17 +200,17 @@ func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (
 	return sum
 }
 
-// leaving sums for each key what may leave it after column c.
-func (l *lattice) leaving(c *column, from *states, out *[keyCount]float64) {
-	for key := range keyCount {
-		mode := key % modeCount
-		sum := 0.0
-		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			a := l.entries[s]
-			sum += from[settled][s]*l.leave[mode][a] + from[opening][s]*l.quit[mode][a]
-		}
-		out[key] = sum
+// leaving sums what may leave a key after column c.
+func (l *lattice) leaving(c *column, key int) (sum float64) {
+	mode := key % modeCount
+	leave, quit := l.leave[mode], l.quit[mode]
+	lo, hi := c.slots[key], c.slots[key+1]
+	entries := l.entries[lo:hi]
+	open, done := l.forward[opening][lo:hi][:len(entries)], l.forward[settled][lo:hi][:len(entries)]
+	for j, a := range entries {
+		sum += done[j]*leave[a] + open[j]*quit[a]
 	}
+	return sum
 }
 
 // finish weighs the ends of the chart: the last region must have met its
@@ -243,6 +253,9 @@ func (l *lattice) retreat(i int) {
 		for s := next.slots[key]; s < next.slots[key+1]; s++ {
 			b := l.entries[s]
 			enter := l.enter[mode][b] * l.own[s]
+			if vocabularies[mode].two[b] {
+				enter *= l.twoRich
+			}
 			if vocabularies[mode].arrives[b] {
 				inThin[key] += enter * l.backward[settled][s]
 			} else {
@@ -261,26 +274,41 @@ func (l *lattice) retreat(i int) {
 func (l *lattice) retreatKey(c, next *column, key int, away float64) (sum float64) {
 	mode := key % modeCount
 	n := len(l.fit[mode])
-	lo, hi := next.slots[key], next.slots[key+1]
-	for s := c.slots[key]; s < c.slots[key+1]; s++ {
-		a := int(l.entries[s])
-		open, done := l.quit[mode][a]*away, l.leave[mode][a]*away
-		for t := lo; t < hi; t++ {
-			b := int(l.entries[t])
-			p := l.pair[mode][b*n+a] * l.own[t]
-			settle := p * l.backward[settled][t]
-			done += settle
-			if vocabularies[mode].arrives[b] {
-				open += settle * next.settle[l.cadence[mode][b*n+a]&1]
-			} else {
-				open += p * l.backward[opening][t]
+	lo, hi := c.slots[key], c.slots[key+1]
+	before := l.entries[lo:hi]
+	open, done := l.backward[opening][lo:hi][:len(before)], l.backward[settled][lo:hi][:len(before)]
+	for j, a := range before {
+		open[j], done[j] = l.quit[mode][a]*away, l.leave[mode][a]*away
+	}
+	for t := next.slots[key]; t < next.slots[key+1]; t++ {
+		b := int(l.entries[t])
+		pair := l.pair[mode][b*n : b*n+n]
+		x := l.own[t] * l.backward[settled][t]
+		if !vocabularies[mode].arrives[b] {
+			y := l.own[t] * l.backward[opening][t]
+			for j, a := range before {
+				p := pair[a]
+				open[j] += p * y
+				done[j] += p * x
 			}
+			continue
 		}
-		l.backward[opening][s], l.backward[settled][s] = open, done
-		sum += open + done
+		cadence := l.cadence[mode][b*n : b*n+n]
+		for j, a := range before {
+			p := pair[a] * x
+			open[j] += p * next.settle[cadence[a]&1]
+			done[j] += p
+		}
+	}
+	for j := range before {
+		sum += open[j] + done[j]
 	}
 	return sum
 }
+
+// negligible is the probability below which a label counts for nothing in the
+// path.
+const negligible = 1e-3
 
 // weigh multiplies both sums into probabilities and adds them up by label.
 func (l *lattice) weigh(c *column) {
@@ -296,16 +324,33 @@ func (l *lattice) weigh(c *column) {
 	}
 	c.scale(&l.chance, 1/sum)
 	for key := range keyCount {
-		entries := vocabularies[key%modeCount].entries
-		lo, hi := c.slots[key], c.slots[key+1]
-		for s := lo; s < hi; s++ {
-			label, sum := entries[l.entries[s]].label, 0.0
-			for t := lo; t < hi; t++ {
-				if entries[l.entries[t]].label == label {
-					sum += l.chance[opening][t] + l.chance[settled][t]
-				}
+		l.weighLabels(c, key)
+	}
+}
+
+func (l *lattice) weighLabels(c *column, key int) {
+	lo, hi := c.slots[key], c.slots[key+1]
+	open, done, label := l.chance[opening][lo:hi], l.chance[settled][lo:hi], l.label[lo:hi]
+	all := 0.0
+	for s := range label {
+		label[s] = open[s] + done[s]
+		all += label[s]
+	}
+	if all < negligible {
+		clear(label)
+		return
+	}
+	l.live[key] = true
+	entries := vocabularies[key%modeCount].entries
+	for s := range label {
+		sum, name := 0.0, entries[l.entries[lo+int32(s)]].label
+		for t := range label {
+			if entries[l.entries[lo+int32(t)]].label == name {
+				sum += open[t] + done[t]
 			}
-			l.label[s] = sum + likelier*(l.chance[opening][s]+l.chance[settled][s])
+		}
+		if label[s] *= likelier; sum >= negligible {
+			label[s] += sum
 		}
 	}
 }
@@ -327,14 +372,14 @@ func (l *lattice) path() []step {
 		l.extend(i)
 	}
 	last := &l.columns[len(l.columns)-1]
-	end, top := int32(-1), 0.0
-	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
-		for phase := phaseCount - 1; phase >= 0; phase-- {
-			if v := l.best[phase][s]; v > top {
-				end, top = s*phaseCount+int32(phase), v
-			}
+	var top way
+	for key, live := range l.live {
+		for s := last.slots[key]; live && s < last.slots[key+1]; s++ {
+			top.consider(l.best[settled][s], s*phaseCount+settled)
+			top.consider(l.best[opening][s], s*phaseCount+opening)
 		}
 	}
+	end := top.state
 	steps := make([]step, len(l.columns))
 	for i := len(steps) - 1; i >= 0; i-- {
 		s, phase := end/phaseCount, end%phaseCount
@@ -360,8 +405,10 @@ func (l *lattice) extend(i int) {
 	}
 	from := &l.columns[i-1]
 	out := l.bestOut(from)
-	for key := range keyCount {
-		l.extendKey(from, c, key, out.otherThan(key))
+	for key, live := range l.live {
+		if live {
+			l.extendKey(from, c, key, out.otherThan(key))
+		}
 	}
 }
 
@@ -428,7 +475,10 @@ func (e *exits) otherThan(key int) way {
 }
 
 func (l *lattice) bestOut(c *column) (e exits) {
-	for key := range keyCount {
+	for key, live := range l.live {
+		if !live {
+			continue
+		}
 		mode := key % modeCount
 		w := way{key: key}
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {

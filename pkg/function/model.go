@@ -102,6 +102,13 @@ func (m *Model) newKernel(first Term) (k kernel) {
 	return k
 }
 
+// near is the kernel with a further factor for keys at most a step away.
+func (k kernel) near(factor float64) kernel {
+	k[0] *= factor
+	k[1] *= factor
+	return k
+}
+
 // modeTerm is the term of a change between modes; major to major has none.
 func modeTerm(from, to int) (t Term, ok bool) {
 	switch {
@@ -145,48 +152,3 @@ var keyAt = func() (k [modeCount][12]uint8) {
 	}
 	return k
 }()
-
-// spread sets what comes to each key from all others, to owe its tonic or to
-// start on it.
-func (m *Model) spread(toOpen, toThin, from *[keyCount]float64) {
-	for mode := range modeCount {
-		x := m.fold(from, m.modes[major][mode], m.modes[minor][mode])
-		stay := m.modes[mode][mode]
-		for c := range 12 {
-			key := keyAt[mode][c]
-			toOpen[key] = m.open.around(&x, c) - stay*m.open[0]*from[key]
-			toThin[key] = m.thin.around(&x, c) - stay*m.thin[0]*from[key]
-		}
-	}
-}
-
-// spreadBack is spread from the arrivals' side: what each key may hope for by
-// leaving it.
-func (m *Model) spreadBack(away, inOpen, inThin *[keyCount]float64) {
-	for mode := range modeCount {
-		open := m.fold(inOpen, m.modes[mode][major], m.modes[mode][minor])
-		thin := m.fold(inThin, m.modes[mode][major], m.modes[mode][minor])
-		stay := m.modes[mode][mode]
-		for c := range 12 {
-			key := keyAt[mode][c]
-			away[key] = m.open.around(&open, c) + m.thin.around(&thin, c) - stay*(m.open[0]*inOpen[key]+m.thin[0]*inThin[key])
-		}
-	}
-}
-
-// fold brings both modes onto the circle, each with its factor, twice round so
-// that no index wraps.
-func (m *Model) fold(from *[keyCount]float64, ofMajor, ofMinor float64) (x [24]float64) {
-	for c := range 12 {
-		x[c] = from[keyAt[major][c]]*ofMajor + from[keyAt[minor][c]]*ofMinor
-		x[c+12] = x[c]
-	}
-	return x
-}
-
-// around sums what stands round place c of the circle, both ways at once.
-func (k *kernel) around(x *[24]float64, c int) float64 {
-	at := x[c : c+12 : c+12]
-	return k[0]*at[0] + k[1]*(at[1]+at[11]) + k[2]*(at[2]+at[10]) + k[3]*(at[3]+at[9]) +
-		k[4]*(at[4]+at[8]) + k[5]*(at[5]+at[7]) + k[6]*at[6]
-}

@@ -91,14 +91,16 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 	switch {
 	case !e.owes():
 		return ""
-	case p == n:
+	case p == n && o.pays(i, n):
 		return fmt.Sprintf("it goes to %s%s", symbol(n), around)
+	case p == n:
+		return fmt.Sprintf("it is turned aside to %s, a deceptive resolution", symbol(n))
+	case p >= 0 && o.entry(n).label == e.label:
+		return fmt.Sprintf("by way of %s it goes to %s", symbol(n), symbol(p))
 	case p >= 0:
 		return fmt.Sprintf("%s comes between, and %s answers it", symbol(n), symbol(p))
 	case n == 0:
 		return "the tune ends on it"
-	case o.chosen[n].key == o.chosen[i].key && unpaidTerm(e, o.entry(n)) == PairDeceptive:
-		return fmt.Sprintf("it is turned aside to %s, a deceptive cadence", symbol(n))
 	}
 	return fmt.Sprintf("it does not resolve: %s follows", symbol(n))
 }

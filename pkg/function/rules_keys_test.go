@@ -43,31 +43,31 @@ var keyRules = []practiceRule{
 			reading: "G#m: Im | IIm7b5 V7 | Im | IIm7b5/IV V7/IV | IVm7 | IIm7b5 | V7 | Im"},
 		{name: "a bridge in IV with two cadences",
 			chart: "[A] Fmaj7 | Dm7 | Gm7 | C7 | Fmaj7 | Dm7 | Gm7 C7 | Fmaj7 " +
-				"[B] Cm7 | F7 | Bbmaj7 | / / / / | Cm7 | F7 | Bbmaj7 | Gm7 C7 " +
-				"[A] Fmaj7 | Dm7 | Gm7 | C7 | Fmaj7 | Dm7 | Gm7 C7 | Fmaj7",
+				"| [B] Cm7 | F7 | Bbmaj7 | / / / / | Cm7 | F7 | Bbmaj7 | Gm7 C7 " +
+				"| [A] Fmaj7 | Dm7 | Gm7 | C7 | Fmaj7 | Dm7 | Gm7 C7 | Fmaj7",
 			reading: "F: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7 | " +
 				"Bb: IIm7 | V7 | Imaj7 | / | IIm7 | V7 | Imaj7 | F: IIm7 V7 | " +
 				"Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7",
 			also: []claim{home("F")}},
 		{name: "a bridge in V with two cadences, into five sharps",
 			chart: "[A] Emaj7 | C#m7 | F#m7 | B7 | Emaj7 | Amaj7 | F#m7 B7 | Emaj7 " +
-				"[B] C#m7 | F#7 | Bmaj7 | G#m7 | C#m7 | F#7 | Bmaj7 | F#m7 B7 " +
-				"[A] Emaj7 | C#m7 | F#m7 | B7 | Emaj7 | Amaj7 | F#m7 B7 | Emaj7",
+				"| [B] C#m7 | F#7 | Bmaj7 | G#m7 | C#m7 | F#7 | Bmaj7 | F#m7 B7 " +
+				"| [A] Emaj7 | C#m7 | F#m7 | B7 | Emaj7 | Amaj7 | F#m7 B7 | Emaj7",
 			reading: "E: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 V7 | Imaj7 | " +
 				"B: IIm7 | V7 | Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | E: IIm7 V7 | " +
 				"Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 V7 | Imaj7",
 			also: []claim{pivots("C#m7:2", "E: VIm7"), home("E")}},
 		{name: "a bridge in VI with two cadences",
 			chart: "[A] Bbmaj7 | Gm7 | Cm7 | F7 | Bbmaj7 | Ebmaj7 | Cm7 F7 | Bbmaj7 " +
-				"[B] Am7b5 | D7 | Gm7 | / / / / | Am7b5 | D7 | Gm7 | Cm7 F7 " +
-				"[A] Bbmaj7 | Gm7 | Cm7 | F7 | Bbmaj7 | Ebmaj7 | Cm7 F7 | Bbmaj7",
+				"| [B] Am7b5 | D7 | Gm7 | / / / / | Am7b5 | D7 | Gm7 | Cm7 F7 " +
+				"| [A] Bbmaj7 | Gm7 | Cm7 | F7 | Bbmaj7 | Ebmaj7 | Cm7 F7 | Bbmaj7",
 			reading: "Bb: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 V7 | Imaj7 | " +
 				"Gm: IIm7b5 | V7 | Im7 | / | IIm7b5 | V7 | Im7 | Bb: IIm7 V7 | " +
 				"Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 V7 | Imaj7"},
 		{name: "six bars of IV at the start of a section",
 			chart: "[A] Abmaj7 | Fm7 | Bbm7 | Eb7 | Abmaj7 | Fm7 | Bbm7 Eb7 | Abmaj7 " +
-				"[B] Ebm7 | Ab7 | Dbmaj7 | / / / / | Gbmaj7 | Dbmaj7 | Bbm7 | Eb7 " +
-				"[A] Abmaj7 | Fm7 | Bbm7 | Eb7 | Abmaj7 | Fm7 | Bbm7 Eb7 | Abmaj7",
+				"| [B] Ebm7 | Ab7 | Dbmaj7 | / / / / | Gbmaj7 | Dbmaj7 | Bbm7 | Eb7 " +
+				"| [A] Abmaj7 | Fm7 | Bbm7 | Eb7 | Abmaj7 | Fm7 | Bbm7 Eb7 | Abmaj7",
 			reading: "Ab: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7 | " +
 				"Db: IIm7 | V7 | Imaj7 | / | IVmaj7 | Imaj7 | Ab: IIm7 | V7 | " +
 				"Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7"},
@@ -101,8 +101,8 @@ var keyRules = []practiceRule{
 	{"a region starts at the first chord of its cadence", []ruledChart{
 		{name: "a two-five starts with its two, which is a pivot",
 			chart: "[A] Abmaj7 | Fm7 | Bbm7 | Eb7 | Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7 " +
-				"[B] Fm7 | Bb7 | Ebmaj7 | Cm7 | Fm7 | Bb7 | Ebmaj7 | Bbm7 Eb7 " +
-				"[A] Abmaj7 | Fm7 | Bbm7 | Eb7 | Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7",
+				"| [B] Fm7 | Bb7 | Ebmaj7 | Cm7 | Fm7 | Bb7 | Ebmaj7 | Bbm7 Eb7 " +
+				"| [A] Abmaj7 | Fm7 | Bbm7 | Eb7 | Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7",
 			reading: "Ab: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 V7 | Imaj7 | " +
 				"Eb: IIm7 | V7 | Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | Ab: IIm7 V7 | " +
 				"Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 V7 | Imaj7",
@@ -124,10 +124,10 @@ var keyRules = []practiceRule{
 			reading: "D: I | VIm7 | IIm7 V7 | I | V | E: V7 | I | / | IIm7 | V7 | I | /",
 			also:    []claim{pivots("A", "E: IV")}},
 		{name: "a phrase lifted a step starts at its tonic",
-			chart:   "[A] Dbmaj7 | Gbmaj7 | Dbmaj7 | Gbmaj7 [B] Ebmaj7 | Abmaj7 | Ebmaj7 | Abmaj7 [A] Dbmaj7 | Gbmaj7 | Dbmaj7 | / / / /",
+			chart:   "[A] Dbmaj7 | Gbmaj7 | Dbmaj7 | Gbmaj7 | [B] Ebmaj7 | Abmaj7 | Ebmaj7 | Abmaj7 | [A] Dbmaj7 | Gbmaj7 | Dbmaj7 | / / / /",
 			reading: "Db: Imaj7 | IVmaj7 | Imaj7 | IVmaj7 | Eb: Imaj7 | IVmaj7 | Imaj7 | IVmaj7 | Db: Imaj7 | IVmaj7 | Imaj7 | /"},
 		{name: "a third away with no dominant",
-			chart:   "[A] Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7 [B] Emaj7 | Amaj7 | Emaj7 | Amaj7 [A] Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7",
+			chart:   "[A] Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7 | [B] Emaj7 | Amaj7 | Emaj7 | Amaj7 | [A] Abmaj7 | Dbmaj7 | Bbm7 Eb7 | Abmaj7",
 			reading: "Ab: Imaj7 | IVmaj7 | IIm7 V7 | Imaj7 | E: Imaj7 | IVmaj7 | Imaj7 | IVmaj7 | Ab: Imaj7 | IVmaj7 | IIm7 V7 | Imaj7"},
 	}},
 	{"after a cadence distance hardly matters", []ruledChart{
@@ -150,23 +150,31 @@ var keyRules = []practiceRule{
 	{"relative and parallel keys are told by their cadences", []ruledChart{
 		{name: "a bridge in the relative major",
 			chart: "[A] C#m7 | F#m7 | D#m7b5 | G#7 | C#m7 | F#m7 | D#m7b5 G#7 | C#m7 " +
-				"[B] F#m7 | B7 | Emaj7 | Amaj7 | F#m7 | B7 | Emaj7 | D#m7b5 G#7 " +
-				"[A] C#m7 | F#m7 | D#m7b5 | G#7 | C#m7 | F#m7 | D#m7b5 G#7 | C#m7",
+				"| [B] F#m7 | B7 | Emaj7 | Amaj7 | F#m7 | B7 | Emaj7 | D#m7b5 G#7 " +
+				"| [A] C#m7 | F#m7 | D#m7b5 | G#7 | C#m7 | F#m7 | D#m7b5 G#7 | C#m7",
 			reading: "C#m: Im7 | IVm7 | IIm7b5 | V7 | Im7 | IVm7 | IIm7b5 V7 | Im7 | " +
 				"E: IIm7 | V7 | Imaj7 | IVmaj7 | IIm7 | V7 | Imaj7 | C#m: IIm7b5 V7 | " +
 				"Im7 | IVm7 | IIm7b5 | V7 | Im7 | IVm7 | IIm7b5 V7 | Im7",
 			also: []claim{home("C#m")}},
 		{name: "eight bars of the relative minor open a section",
 			chart: "[A] Bb | Eb | F7 | Bb | Bb | Eb | F7 | Bb " +
-				"[B] Gm | / / / / | Eb F | Gm | / / / / | / / / / | Eb F | Gm " +
-				"[A] Bb | Eb | F7 | Bb | Bb | Eb | F7 | Bb",
+				"| [B] Gm | / / / / | Eb F | Gm | / / / / | / / / / | Eb F | Gm " +
+				"| [A] Bb | Eb | F7 | Bb | Bb | Eb | F7 | Bb",
 			reading: "Bb: I | IV | V7 | I | I | IV | V7 | I | " +
 				"Gm: Im | / | bVI bVII | Im | / | / | bVI bVII | Im | " +
 				"Bb: I | IV | V7 | I | I | IV | V7 | I"},
+		{name: "a minor tonic stays eight bars under a moving line",
+			chart: "[A] Db | Gb | Ab7 | Db | Db | Gb | Ab7 | Db " +
+				"| [B] Bbm | Bbm(maj7) | Bbm7 | Bbm6 | Bbm | Bbm(maj7) | Bbm7 | Bbm6 " +
+				"| [A] Db | Gb | Ab7 | Db | Db | Gb | Ab7 | Db",
+			reading: "Db: I | IV | V7 | I | I | IV | V7 | I | " +
+				"Bbm: Im | Im(maj7) | Im7 | Im6 | Im | Im(maj7) | Im7 | Im6 | " +
+				"Db: I | IV | V7 | I | I | IV | V7 | I",
+			also: []claim{home("Db")}},
 		{name: "parallel keys with a cadence each",
 			chart: "[A] Fm | Bbm7 | Gm7b5 C7 | Fm | Fm | Bbm7 | Gm7b5 C7 | Fm " +
-				"[B] Fmaj7 | Dm7 | Gm7 C7 | Fmaj7 | Fmaj7 | Dm7 | Gm7 C7 | Fmaj7 " +
-				"[A] Fm | Bbm7 | Gm7b5 C7 | Fm | Fm | Bbm7 | Gm7b5 C7 | Fm",
+				"| [B] Fmaj7 | Dm7 | Gm7 C7 | Fmaj7 | Fmaj7 | Dm7 | Gm7 C7 | Fmaj7 " +
+				"| [A] Fm | Bbm7 | Gm7b5 C7 | Fm | Fm | Bbm7 | Gm7b5 C7 | Fm",
 			reading: "Fm: Im | IVm7 | IIm7b5 V7 | Im | Im | IVm7 | IIm7b5 V7 | Im | " +
 				"F: Imaj7 | VIm7 | IIm7 V7 | Imaj7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7 | " +
 				"Fm: Im | IVm7 | IIm7b5 V7 | Im | Im | IVm7 | IIm7b5 V7 | Im",
@@ -183,8 +191,8 @@ var keyRules = []practiceRule{
 	{"plateaus without a dominant are modal", []ruledChart{
 		{name: "a minor seventh alone, and a half step higher",
 			chart: "[A] Fm7 | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / " +
-				"[B] F#m7 | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / " +
-				"[A] Fm7 | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / | / / / /",
+				"| [B] F#m7 | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / " +
+				"| [A] Fm7 | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / | / / / /",
 			reading: "Fdorian: Im7 | / | / | / | / | / | / | / | F#dorian: Im7 | / | / | / | / | / | / | / | Fdorian: Im7 | / | / | / | / | / | / | /",
 			also:    []claim{home("Fdorian")}},
 		{name: "four bars of a minor seventh each",
@@ -210,7 +218,7 @@ var keyRules = []practiceRule{
 			chart:   "Ab7 | / / / / | / / / / | / / / / | / / / / | / / / / | / / / / | / / / /",
 			reading: "Abmixolydian: I7 | / | / | / | / | / | / | /"},
 		{name: "static suspensions",
-			chart:   "[A] D9sus4 | / / / / | / / / / | / / / / [B] F9sus4 | / / / / | / / / / | / / / / [A] D9sus4 | / / / / | / / / / | / / / /",
+			chart:   "[A] D9sus4 | / / / / | / / / / | / / / / | [B] F9sus4 | / / / / | / / / / | / / / / | [A] D9sus4 | / / / / | / / / / | / / / /",
 			reading: "Dmixolydian: I9sus | / | / | / | Fmixolydian: I9sus | / | / | / | Dmixolydian: I9sus | / | / | /"},
 		{name: "II over I",
 			chart:   "Dbmaj7 | Eb/Db | Dbmaj7 | Eb/Db | Dbmaj7 | Eb/Db | Dbmaj7 | / / / /",
@@ -264,8 +272,8 @@ var keyRules = []practiceRule{
 			reading: "Ab: IIm7 | V7 | Imaj7 | / | IIm7 | V7 | Imaj7 | V7/II",
 			also:    []claim{home("Ab"), paid("F7", "Bbm7")}},
 		{name: "an intro and a coda do not vote",
-			chart: "[Intro] Cm7 | F7 | Bbmaj7 | / / / / [A] Gmaj7 | Em7 | Am7 | D7 | Gmaj7 | Em7 | Am7 D7 | Gmaj7 " +
-				"[B] Cmaj7 | Am7 D7 | Gmaj7 | Em7 | Cmaj7 | Am7 | D7 | Gmaj7 [Coda] Bbm7 | Eb7 | Abmaj7 | / / / /",
+			chart: "[Intro] Cm7 | F7 | Bbmaj7 | / / / / | [A] Gmaj7 | Em7 | Am7 | D7 | Gmaj7 | Em7 | Am7 D7 | Gmaj7 " +
+				"| [B] Cmaj7 | Am7 D7 | Gmaj7 | Em7 | Cmaj7 | Am7 | D7 | Gmaj7 | [Coda] Bbm7 | Eb7 | Abmaj7 | / / / /",
 			reading: "Bb: IIm7 | V7 | Imaj7 | / | G: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7 | " +
 				"IVmaj7 | IIm7 V7 | Imaj7 | VIm7 | IVmaj7 | IIm7 | V7 | Imaj7 | Ab: IIm7 | V7 | Imaj7 | /",
 			also: []claim{home("G")}},
@@ -282,14 +290,14 @@ var keyRules = []practiceRule{
 			reading: "Eb: Imaj7 | V7 | Imaj7 | IIm7 | Imaj7 | V7 | Imaj7 | IIm7",
 			also:    []claim{home("Eb")}},
 		{name: "the last section lifted a half step",
-			chart: "[A] F | Dm7 | Gm7 | C7 | F | Dm7 | Gm7 C7 | F [B] Bb | C7 | Am7 | Dm7 | Bb | C7 | F | / / / / " +
-				"[A] Gb | Ebm7 | Abm7 | Db7 | Gb | Ebm7 | Abm7 Db7 | Gb",
+			chart: "[A] F | Dm7 | Gm7 | C7 | F | Dm7 | Gm7 C7 | F | [B] Bb | C7 | Am7 | Dm7 | Bb | C7 | F | / / / / " +
+				"| [A] Gb | Ebm7 | Abm7 | Db7 | Gb | Ebm7 | Abm7 Db7 | Gb",
 			reading: "F: I | VIm7 | IIm7 | V7 | I | VIm7 | IIm7 V7 | I | IV | V7 | IIIm7 | VIm7 | IV | V7 | I | / | " +
 				"Gb: I | VIm7 | IIm7 | V7 | I | VIm7 | IIm7 V7 | I",
 			also: []claim{home("F")}},
 		{name: "in a relative pair the final cadence wins",
 			chart:   "Bm7 | E7 | Amaj7 | Dmaj7 | G#m7b5 | C#7 | F#m | / / / / | Bm7 | E7 | Amaj7 | Dmaj7 | G#m7b5 | C#7 | F#m | / / / /",
-			reading: "? | ? | ? | ? | F#m: IIm7b5 | V7 | Im | / | ? | ? | ? | ? | F#m: IIm7b5 | V7 | Im | /",
+			reading: "? | ? | ? | ? | ? | ? | ? | / | ? | ? | ? | ? | F#m: IIm7b5 | V7 | Im | /",
 			also:    []claim{home("F#m")}},
 		{name: "turnaround chords at the end lead to bar 1",
 			chart:   "Bbmaj7 | Gm7 | Cm7 | F7 | Bbmaj7 | Gm7 | Cm7 F7 | Bbmaj7 G7 | Cm7 | F7",

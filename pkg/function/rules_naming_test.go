@@ -56,7 +56,7 @@ var namingRules = []practiceRule{
 			reading: "A: Imaj7 | IIm7 V7 | Imaj7 | V7/III | V7/VI | V7/II | V7/V V7 | I6",
 			also:    []claim{elsewhere("G#7", "II7/VI", "VII7"), elsewhere("C#7", "III7")}},
 		{name: "two bars each, as in a bridge",
-			chart:   "[A] Db6 | Bbm7 | Ebm7 | Ab7 | Db6 | Bbm7 | Ebm7 Ab7 | Db6 [B] F7 | / / / / | Bb7 | / / / / | Eb7 | / / / / | Ab7 | / / / / [A] Db6 | Bbm7 | Ebm7 | Ab7 | Db6 | Bbm7 | Ebm7 Ab7 | Db6",
+			chart:   "[A] Db6 | Bbm7 | Ebm7 | Ab7 | Db6 | Bbm7 | Ebm7 Ab7 | Db6 | [B] F7 | / / / / | Bb7 | / / / / | Eb7 | / / / / | Ab7 | / / / / | [A] Db6 | Bbm7 | Ebm7 | Ab7 | Db6 | Bbm7 | Ebm7 Ab7 | Db6",
 			reading: "Db: I6 | VIm7 | IIm7 | V7 | I6 | VIm7 | IIm7 V7 | I6 | V7/VI | / | V7/II | / | V7/V | / | V7 | / | I6 | VIm7 | IIm7 | V7 | I6 | VIm7 | IIm7 V7 | I6",
 			also:    []claim{elsewhere("F7", "III7"), home("Db")}},
 		{name: "a two of IV, a leading tone of V",
@@ -137,7 +137,7 @@ var namingRules = []practiceRule{
 			also:    []claim{role("F/Eb", function.Borrowed)}},
 		{name: "II over I that falls to V is V of V over its seventh",
 			chart:   "G | Em7 | Am7 D7 | G | A/G | D/F# | Am7 D7 | G",
-			reading: "G: I | VIm7 | IIm7 V7 | I | V/V | V | IIm7 V7 | I",
+			reading: "G: I | VIm7 | IIm7 V7 | I | V/V=V7/V | V | IIm7 V7 | I",
 			also:    []claim{role("A/G", function.SecondaryDominant), paid("A/G", "D/F#")}},
 	}},
 }

@@ -100,6 +100,7 @@ const (
 	PairBroken          // a debt not paid
 	PairDimPaid         // a passing or common-tone diminished chord resolves
 	PairFromTonic       // I to a diatonic chord
+	PairLikeTwo         // a minor seventh chord as tonic goes to a dominant a fourth above, as a two does
 	PairFifth           // root down a fifth
 	PairFourth          // root down a fourth
 	PairStepUp          // root up a step
@@ -140,6 +141,7 @@ const (
 	ChangeLooping    // times the share of the chart that goes in loops
 	ChangeSlow       // times the mean length of a chord, in doublings of a bar
 	ChangeBrief      // for each halving of the chart's length below 16 chords
+	ChangeNear       // to a key at most one step away, times how rich the chords are: its tonic is diatonic and needs no key of its own
 	ChangeSignature0 // opening on the new cadence: to the relative key
 	ChangeSignature1 // one step on the circle of fifths
 	ChangeSignature2
@@ -160,9 +162,11 @@ const (
 	EnterTonic     // the region starts on its tonic
 	EnterDominant  // … on its dominant
 	EnterTwo       // … on a chord that prepares the dominant
+	EnterTwoRich   // … times how rich the chords are
 	EnterOther     // … on another chord
 	SettleCadence  // its tonic is reached by a cadence
-	SettleRich     // … times how rich the chords are and how long the tonic is, from 0 at half a bar to 2 at two: where sevenths reign a cadence is enough to move the key
+	SettleRich     // … times how rich the chords are and how far the tonic lasts longer than a bar, 1 for two bars and more
+	SettleCloses   // … times how rich the chords are, where the tonic ends a phrase
 	SettleOther    // … otherwise
 	SettleLong     // for each doubling of that tonic's length beyond a bar
 	LeaveTonic     // the region ends on its tonic
