@@ -1,0 +1,68 @@
+package api
+
+import (
+	"context"
+
+	"github.com/gin-gonic/gin"
+
+	"fifthwise/api/wire"
+	"fifthwise/pkg/function"
+)
+
+// analyses reads one chart, or one a line.
+//
+//	@Summary		Reads a chart
+//	@Description	Tells key regions, a numeral under every chord, what each chord does and why. With the media type application/x-ndjson the body is one request a line and the answer one answer a line, in the same order, flowing while requests still come; a line that is refused has {"line", "problem"} in its place.
+//	@Tags			reading
+//	@Accept			json
+//	@Produce		json
+//	@Param			chart	body		wire.AnalysisRequest	true	"The chart. Exactly one of changes and bars is given."
+//	@Success		200		{object}	wire.Analysis
+//	@Failure		400		{object}	wire.Problem	"The body is not JSON, or a field has another type."
+//	@Failure		406		{object}	wire.Problem	"The answer is JSON."
+//	@Failure		408		{object}	wire.Problem	"The body did not arrive in time."
+//	@Failure		413		{object}	wire.Problem	"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
+//	@Failure		415		{object}	wire.Problem	"The body is of another media type."
+//	@Failure		422		{object}	wire.Problem	"The request is understood but wrong; every fault is listed, at most 20."
+//	@Failure		500		{object}	wire.Problem	"The fault is the service's own."
+//	@Router			/v1/analyses [post]
+func (s *Server) analyses(c *gin.Context) {
+	media, err := mediaOf(c.Request, mediaJSON, mediaLines)
+	switch {
+	case err != nil:
+		s.refuse(c, err)
+	case media == mediaLines:
+		s.stream(c, s.analyze)
+	default:
+		s.answer(func(c *gin.Context) (any, error) {
+			body, err := read(c, maxBody)
+			if err != nil {
+				return nil, err
+			}
+			return s.analyze(c.Request.Context(), body)
+		})(c)
+	}
+}
+
+// analyze answers one request.
+func (s *Server) analyze(ctx context.Context, body []byte) (any, error) {
+	var request wire.AnalysisRequest
+	f, err := decode(body, &request)
+	if err != nil {
+		return nil, err
+	}
+	f.ranges(&request)
+	c, err := f.chart(&request.Chart)
+	if err != nil {
+		return nil, err
+	}
+	if err := f.err(); err != nil {
+		return nil, err
+	}
+	if err := s.gate.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer s.gate.leave()
+	a := function.Analyze(c)
+	return printingOf(request.Options).answer(c, &a), nil
+}

@@ -1,0 +1,211 @@
+package api
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"slices"
+	"strings"
+
+	"fifthwise/api/wire"
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// The longest chart that is read, as written and as played.
+const (
+	maxBars   = 2000
+	maxChords = 5000
+)
+
+// chart makes the chart of a request and adds what is wrong with it to the
+// faults. The error is the refusal of a chart that is too long.
+func (f *faults) chart(r *wire.Chart) (chart.Chart, error) {
+	header := f.header(r)
+	switch {
+	case r.Changes != nil && r.Bars != nil:
+		f.add("/bars", "changes and bars exclude each other", "send one of the two")
+	case r.Changes != nil:
+		return f.changes(*r.Changes, header)
+	case r.Bars != nil:
+		return f.bars(r.Bars, header)
+	default:
+		f.add("", "neither changes nor bars is given", "send one of the two")
+	}
+	return chart.Chart{}, nil
+}
+
+func (f *faults) header(r *wire.Chart) chart.Header {
+	h := chart.Header{Title: r.Title, Meter: f.meter("/meter", r.Meter)}
+	if r.Key != nil {
+		k, err := key.Parse(*r.Key)
+		f.syntax("/key", err)
+		h.Key = k
+	}
+	return h
+}
+
+func (f *faults) meter(pointer string, s *string) chart.Meter {
+	if s == nil {
+		return chart.Meter{}
+	}
+	m, err := chart.ParseMeter(*s)
+	f.syntax(pointer, err)
+	return m
+}
+
+// syntax adds the fault of a string that was not understood, if it has one.
+func (f *faults) syntax(pointer string, err error) {
+	var e *pitch.SyntaxError
+	if errors.As(err, &e) {
+		*f = append(*f, Fault{Pointer: pointer, Detail: e.Msg, Hint: e.Hint, Offset: &e.Offset})
+	}
+}
+
+// changes reads the text notation.
+func (f *faults) changes(text string, h chart.Header) (chart.Chart, error) {
+	c, err := chart.ParseWith(text, h)
+	if err := tooLong(c, err); err != nil {
+		return c, err
+	}
+	var list chart.ErrorList
+	errors.As(err, &list)
+	for _, e := range list {
+		if e.Line == 0 { // it is none of the text
+			f.add("/title", e.Msg, e.Hint)
+			continue
+		}
+		fault := faultIn(e)
+		fault.Pointer, fault.Offset, fault.Line, fault.Column = "/changes", &e.Offset, e.Line, e.Column
+		*f = append(*f, fault)
+	}
+	return c, nil
+}
+
+// bars reads bars given as lists.
+func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
+	if err := tooMany("has", len(bars), chordsIn(bars)); err != nil || len(bars) == 0 {
+		return chart.Chart{}, err // no bars: the validator has told
+	}
+	entries := make([]chart.BarEntries, len(bars))
+	for i := range bars {
+		entries[i] = f.bar(fmt.Sprintf("/bars/%d", i), &bars[i])
+	}
+	c, err := chart.FromEntries(h, entries)
+	if err := tooLong(c, err); err != nil {
+		return c, err
+	}
+	var list chart.ErrorList
+	errors.As(err, &list)
+	known := *f
+	for _, e := range list {
+		if fault := barsFault(e, bars); !known.explain(fault, e.BarIndex) {
+			*f = append(*f, fault)
+		}
+	}
+	return c, nil
+}
+
+func chordsIn(bars []wire.Bar) (n int) {
+	for i := range bars {
+		n += len(bars[i].Chords)
+	}
+	return n
+}
+
+func (f *faults) bar(pointer string, b *wire.Bar) chart.BarEntries {
+	e := chart.BarEntries{Number: b.Number, Meter: f.meter(pointer+"/meter", b.Meter), Section: b.Section}
+	e.Chords = make([]chart.Entry, len(b.Chords))
+	for i := range b.Chords {
+		c := &b.Chords[i]
+		e.Chords[i] = chart.Entry{Symbol: c.Symbol, Optional: c.Optional}
+		if c.Beat != nil {
+			e.Chords[i].Beat = f.beats(fmt.Sprintf("%s/chords/%d/beat", pointer, i), *c.Beat)
+		}
+		if c.Beats != nil {
+			e.Chords[i].Beats = f.beats(fmt.Sprintf("%s/chords/%d/beats", pointer, i), *c.Beats)
+		}
+	}
+	return e
+}
+
+func (f *faults) beats(pointer string, n float64) chart.Beats {
+	b, err := chart.BeatsOf(n)
+	f.syntax(pointer, err)
+	return b
+}
+
+// barsFault points at the field that the fault of a chart lies in.
+func barsFault(e *chart.Error, bars []wire.Bar) Fault {
+	fault := faultIn(e)
+	var syntax *pitch.SyntaxError
+	switch at := fmt.Sprintf("/bars/%d", e.BarIndex); {
+	case e.BarIndex < 0:
+		fault.Pointer = "/title"
+	case e.Chord < 0 && e.Symbol != "":
+		fault.Pointer = at + "/section"
+	case e.Chord < 0:
+		fault.Pointer = at + "/chords"
+	case errors.As(e, &syntax):
+		fault.Pointer, fault.Offset = fmt.Sprintf("%s/chords/%d/symbol", at, e.Chord), &e.SymbolOffset
+	default:
+		fault.Pointer = fmt.Sprintf("%s/chords/%d%s", at, e.Chord, timeField(bars[e.BarIndex].Chords, e.Chord))
+	}
+	return fault
+}
+
+// timeField is the field of a chord that gives its time, if it is only one.
+func timeField(chords []wire.Chord, i int) string {
+	switch c := chords[i]; {
+	case c.Beat != nil && c.Beats == nil:
+		return "/beat"
+	case c.Beat == nil && c.Beats != nil:
+		return "/beats"
+	}
+	return ""
+}
+
+// explain reports whether a fault is one of these or follows from one: the time
+// of a bar cannot be told while a field of it is not understood.
+func (f faults) explain(fault Fault, bar int) bool {
+	inBar := fmt.Sprintf("/bars/%d/", bar)
+	return slices.ContainsFunc(f, func(known Fault) bool {
+		return known.Pointer == fault.Pointer || fault.Offset == nil && strings.HasPrefix(known.Pointer, inBar)
+	})
+}
+
+func faultIn(e *chart.Error) Fault {
+	fault := Fault{Detail: e.Msg, Hint: e.Hint, Symbol: e.Symbol}
+	if e.BarIndex >= 0 {
+		fault.Bar = &e.Bar
+	}
+	return fault
+}
+
+// tooLong is the refusal of a chart that is too long, whatever else is wrong
+// with it.
+func tooLong(c chart.Chart, err error) error {
+	chords := 0
+	for i := range c.Bars {
+		chords += len(c.Bars[i].Chords)
+	}
+	if err := tooMany("has", len(c.Bars), chords); err != nil {
+		return err
+	}
+	if errors.Is(err, chart.ErrTooLong) {
+		return refuse(http.StatusRequestEntityTooLarge, "played with its repeats the chart is too long; at most %s bars and %s chords are read", grouped(maxBars), grouped(maxChords))
+	}
+	bars, chords := c.PlayedLen()
+	return tooMany("played with its repeats has", bars, chords)
+}
+
+func tooMany(has string, bars, chords int) error {
+	switch {
+	case bars > maxBars:
+		return refuse(http.StatusRequestEntityTooLarge, "the chart %s %s bars; at most %s are read", has, grouped(bars), grouped(maxBars))
+	case chords > maxChords:
+		return refuse(http.StatusRequestEntityTooLarge, "the chart %s %s chords; at most %s are read", has, grouped(chords), grouped(maxChords))
+	}
+	return nil
+}

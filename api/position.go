@@ -1,0 +1,48 @@
+package api
+
+import (
+	"slices"
+	"sort"
+
+	"fifthwise/api/wire"
+	"fifthwise/pkg/chart"
+)
+
+// clock tells beats of a tune as played by bar, beat and pass.
+type clock struct {
+	chart    chart.Chart
+	measures []chart.Event // of each played bar, a chord that fills it; nil: not yet asked for
+}
+
+// start is where a chord starts.
+func (c *clock) start(e *chart.Event) wire.Position {
+	return wire.Position{Bar: e.Bar, Beat: e.Beat.Float64(), Pass: e.Pass}
+}
+
+// end is the beat in which a chord ends.
+func (c *clock) end(e *chart.Event) wire.Position {
+	at := e.Beat.Sub(chart.B(1, 1)).Add(e.Len)
+	if !e.BarLen.Less(at) {
+		return wire.Position{Bar: e.Bar, Beat: up(at), Pass: e.Pass}
+	}
+	if c.measures == nil {
+		c.measures = measuresOf(c.chart)
+	}
+	end := e.Start.Add(e.Len)
+	after := sort.Search(len(c.measures), func(i int) bool { return !c.measures[i].Start.Less(end) })
+	m := c.measures[max(0, after-1)]
+	return wire.Position{Bar: m.Bar, Beat: up(end.Sub(m.Start)), Pass: m.Pass}
+}
+
+// up rounds up to whole beats.
+func up(b chart.Beats) float64 { return float64(-chart.Beats{}.Sub(b).Int()) }
+
+// measuresOf plays the chart with one chord in every bar.
+func measuresOf(c chart.Chart) []chart.Event {
+	c.Bars = slices.Clone(c.Bars)
+	for i := range c.Bars {
+		b := &c.Bars[i]
+		b.Chords = []chart.Slot{{Len: b.Meter.Beats()}}
+	}
+	return c.Played()
+}
