@@ -1,0 +1,71 @@
+package api
+
+import (
+	"errors"
+	"io"
+	"mime"
+	"net/http"
+	"strings"
+	"time"
+
+	"github.com/gin-gonic/gin"
+)
+
+// maxBody bounds a body, or a line of a stream, in bytes.
+const maxBody = 1 << 20
+
+// Bounds of reading on behind a body that is too large: a client that sends
+// all before it reads would not see the answer otherwise.
+const (
+	maxDrained = 32 << 20
+	drainTime  = 5 * time.Second
+)
+
+// bodyTime is how long a body may take to arrive.
+const bodyTime = time.Minute
+
+// read is the whole body.
+func read(c *gin.Context, limit int) ([]byte, error) {
+	control := http.NewResponseController(c.Writer)
+	_ = control.SetReadDeadline(time.Now().Add(bodyTime)) // not every writer has one
+	body, err := io.ReadAll(io.LimitReader(c.Request.Body, int64(limit)+1))
+	switch {
+	case err != nil:
+		return nil, arrival(err)
+	case len(body) > limit:
+		_ = control.SetReadDeadline(time.Now().Add(drainTime))
+		_, _ = io.CopyN(io.Discard, c.Request.Body, maxDrained)
+		return nil, tooLarge("body", limit)
+	}
+	_ = control.SetReadDeadline(time.Time{})
+	return body, nil
+}
+
+func tooLarge(what string, limit int) *Problem {
+	return refuse(http.StatusRequestEntityTooLarge, "the %s has more than %s bytes", what, grouped(limit))
+}
+
+// mediaOf is the one of the media types that the body has.
+func mediaOf(r *http.Request, known ...string) (string, error) {
+	wanted := "send " + inWords(known, "or")
+	given := r.Header.Values("Content-Type")
+	if len(given) != 1 || given[0] == "" {
+		return "", refuse(http.StatusUnsupportedMediaType, "the request has no Content-Type, or more than one; %s", wanted)
+	}
+	media, params, err := mime.ParseMediaType(given[0])
+	if err != nil && !errors.Is(err, mime.ErrInvalidMediaParameter) {
+		return "", refuse(http.StatusUnsupportedMediaType, "the Content-Type is not understood; %s", wanted)
+	}
+	if encoding := r.Header.Get("Content-Encoding"); encoding != "" && !strings.EqualFold(encoding, "identity") {
+		return "", refuse(http.StatusUnsupportedMediaType, "the Content-Encoding %q is not read; send the body as it is", encoding)
+	}
+	if charset, ok := params["charset"]; ok && !strings.EqualFold(charset, "utf-8") && !strings.EqualFold(charset, "us-ascii") {
+		return "", refuse(http.StatusUnsupportedMediaType, "the charset %q is not read; send UTF-8", charset)
+	}
+	for _, k := range known {
+		if media == k {
+			return k, nil
+		}
+	}
+	return "", refuse(http.StatusUnsupportedMediaType, "the Content-Type %q is not read; %s", media, wanted)
+}
