@@ -1,0 +1,23 @@
+package key
+
+import "fifthwise/pkg/pitch"
+
+// enharmonic is the distance on the line of fifths of two names for one pitch.
+const enharmonic = 12
+
+// Enharmonic is the key that sounds alike and is written with at most seven
+// sharps or flats: Gb major for F# major, Cb major for B major, Ab major for
+// G# major. It is false where there is none, and for an invalid key.
+func (k Key) Enharmonic() (Key, bool) {
+	switch s := k.Signature(); {
+	case !k.IsValid():
+		return Key{}, false
+	case s > maxSignature || s < -maxSignature:
+		return k.Simplify(), true
+	case s >= enharmonic-maxSignature:
+		return k.Transpose(pitch.IntervalAt(-enharmonic)), true
+	case s <= maxSignature-enharmonic:
+		return k.Transpose(pitch.IntervalAt(enharmonic)), true
+	}
+	return Key{}, false
+}
