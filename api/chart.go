@@ -3,8 +3,9 @@ package api
 import (
 	"errors"
 	"fmt"
+	"math"
 	"net/http"
-	"slices"
+	"strconv"
 	"strings"
 
 	"fifthwise/api/wire"
@@ -71,14 +72,16 @@ func (f *faults) changes(text string, h chart.Header) (chart.Chart, error) {
 	}
 	var list chart.ErrorList
 	errors.As(err, &list)
+	known := f.told()
 	for _, e := range list {
-		if e.Line == 0 { // it is none of the text
-			f.add("/title", e.Msg, e.Hint)
-			continue
-		}
 		fault := faultIn(e)
-		fault.Pointer, fault.Offset, fault.Line, fault.Column = "/changes", &e.Offset, e.Line, e.Column
-		*f = append(*f, fault)
+		fault.Pointer = "/title"
+		if e.Line > 0 {
+			fault.Pointer, fault.Offset, fault.Line, fault.Column = "/changes", &e.Offset, e.Line, e.Column
+		}
+		if !known.explains(fault, e) {
+			*f = append(*f, fault)
+		}
 	}
 	return c, nil
 }
@@ -98,9 +101,9 @@ func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
 	}
 	var list chart.ErrorList
 	errors.As(err, &list)
-	known := *f
+	known := f.told()
 	for _, e := range list {
-		if fault := barsFault(e, bars); !known.explain(fault, e.BarIndex) {
+		if fault := barsFault(e, bars); !known.explains(fault, e) {
 			*f = append(*f, fault)
 		}
 	}
@@ -132,7 +135,10 @@ func (f *faults) bar(pointer string, b *wire.Bar) chart.BarEntries {
 
 func (f *faults) beats(pointer string, n float64) chart.Beats {
 	b, err := chart.BeatsOf(n)
-	f.syntax(pointer, err)
+	var e *pitch.SyntaxError
+	if errors.As(err, &e) {
+		f.add(pointer, e.Msg, "give more decimals of it")
+	}
 	return b
 }
 
@@ -166,13 +172,41 @@ func timeField(chords []wire.Chord, i int) string {
 	return ""
 }
 
-// explain reports whether a fault is one of these or follows from one: the time
-// of a bar cannot be told while a field of it is not understood.
-func (f faults) explain(fault Fault, bar int) bool {
-	inBar := fmt.Sprintf("/bars/%d/", bar)
-	return slices.ContainsFunc(f, func(known Fault) bool {
-		return known.Pointer == fault.Pointer || fault.Offset == nil && strings.HasPrefix(known.Pointer, inBar)
-	})
+// told is what is already known to be wrong with a request.
+type told struct {
+	pointers map[string]bool
+	bars     map[int]bool // that have a faulty field
+	meter    int          // the first bar whose meter is not understood
+}
+
+func (f faults) told() told {
+	t := told{pointers: map[string]bool{}, bars: map[int]bool{}, meter: math.MaxInt}
+	for _, fault := range f {
+		t.pointers[fault.Pointer] = true
+		parts := strings.Split(fault.Pointer, "/") // "", "bars", "3", …
+		bar := 0
+		if len(parts) > 3 && parts[1] == "bars" {
+			bar, _ = strconv.Atoi(parts[2])
+			t.bars[bar] = true
+		}
+		if parts[len(parts)-1] == "meter" {
+			t.meter = min(t.meter, bar)
+		}
+	}
+	return t
+}
+
+// explains reports whether the fault of a chart is already told or follows from
+// one that is: the time of a bar cannot be told while its meter or another
+// field of it is not understood.
+func (t told) explains(fault Fault, e *chart.Error) bool {
+	switch {
+	case t.pointers[fault.Pointer]:
+		return true
+	case errors.As(e, new(*pitch.SyntaxError)) || e.BarIndex < 0:
+		return false
+	}
+	return t.meter <= e.BarIndex || t.bars[e.BarIndex]
 }
 
 func faultIn(e *chart.Error) Fault {

@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"io"
 	"reflect"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -22,106 +24,131 @@ func decode[T any](body []byte, v *T) (faults, error) {
 	if err == nil && !bytes.Contains(body, []byte("null")) {
 		return nil, nil
 	}
-	// Read again, slowly, to tell a null, which passes for any type, and all
-	// unknown fields at once.
+	// Read again, slowly, to tell all unknown fields at once, and null, which
+	// passes for any type.
 	*v = *new(T)
-	if err := json.Unmarshal(body, v, refuseNull); err != nil {
-		return nil, badSyntax(faultOf(err))
+	if err := json.Unmarshal(body, v); err != nil {
+		return nil, undecoded(body, err)
 	}
-	var unknown faults
-	unknown.names(jsontext.NewDecoder(bytes.NewReader(body)), reflect.TypeFor[T]())
-	return unknown, nil
+	w := walk{decoder: jsontext.NewDecoder(bytes.NewReader(body))}
+	w.value(reflect.TypeFor[T]())
+	if w.null != nil {
+		return nil, badSyntax(*w.null)
+	}
+	return w.unknown, nil
 }
 
-var errNull = errors.New("null")
-
-var refuseNull = json.WithUnmarshalers(json.UnmarshalFromFunc(func(d *jsontext.Decoder, _ any) error {
-	if d.PeekKind() == 'n' {
-		return errNull
-	}
-	return errors.ErrUnsupported // go on as if nothing had been asked
-}))
-
-// faultOf says in the API's own words what the decoder found.
-func faultOf(err error) Fault {
+// undecoded says in the API's own words what the decoder found.
+func undecoded(body []byte, err error) error {
 	var syntax *jsontext.SyntacticError
 	var mismatch *json.SemanticError
 	switch {
+	case errors.As(err, &mismatch) && errors.Is(err, strconv.ErrRange):
+		return faults{{Pointer: string(mismatch.JSONPointer), Detail: "the number is too large"}}.err()
 	case errors.As(err, &mismatch):
-		return Fault{Pointer: string(mismatch.JSONPointer), Detail: mismatchDetail(mismatch)}
+		return badSyntax(Fault{Pointer: string(mismatch.JSONPointer), Detail: mismatchDetail(mismatch)})
 	case errors.As(err, &syntax):
-		return Fault{Pointer: string(syntax.JSONPointer), Detail: syntaxDetail(syntax)}
+		return badSyntax(Fault{Pointer: string(syntax.JSONPointer), Detail: syntaxDetail(body, syntax)})
 	}
-	return Fault{Detail: "expected a JSON object"}
+	return err
 }
 
-func syntaxDetail(e *jsontext.SyntacticError) string {
+func syntaxDetail(body []byte, e *jsontext.SyntacticError) string {
 	switch {
 	case errors.Is(e, jsontext.ErrDuplicateName):
 		return fmt.Sprintf("the field %q stands twice", e.JSONPointer.LastToken())
 	case errors.Is(e, io.ErrUnexpectedEOF):
 		return "the JSON ends too early"
 	}
-	return fmt.Sprintf("%v, at byte %d of the JSON", e.Err, e.ByteOffset)
+	before := body[:min(int(e.ByteOffset), len(body))]
+	line := bytes.Count(before, []byte("\n")) + 1
+	column := utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:]) + 1
+	return fmt.Sprintf("%v, line %d, column %d of the JSON", e.Err, line, column)
 }
 
 func mismatchDetail(e *json.SemanticError) string {
-	expected := "an object"
-	switch e.GoType.Kind() {
+	given := kindNames[e.JSONKind]
+	if e.JSONKind == '0' && e.GoType.Kind() == reflect.Int {
+		given = "one with a fraction or an exponent"
+	}
+	return fmt.Sprintf("expected %s, not %s", expected(e.GoType), given)
+}
+
+// expected is what of JSON a type is read from.
+func expected(t reflect.Type) string {
+	switch t.Kind() {
+	case reflect.Pointer:
+		return expected(t.Elem())
 	case reflect.String:
-		expected = "a string"
+		return "a string"
 	case reflect.Bool:
-		expected = "true or false"
+		return "true or false"
 	case reflect.Int:
-		expected = "a whole number"
+		return "a whole number"
 	case reflect.Float64:
-		expected = "a number"
+		return "a number"
 	case reflect.Slice:
-		expected = "a list"
+		return "a list"
 	}
-	switch {
-	case errors.Is(e, errNull):
-		return "null is not read; leave the field out"
-	case e.JSONKind == '0' && e.GoType.Kind() == reflect.Int:
-		return "expected a whole number in its digits, and not too large"
-	case e.JSONKind == '0' && e.GoType.Kind() == reflect.Float64:
-		return "the number is too large"
-	}
-	return fmt.Sprintf("expected %s, not %s", expected, kindNames[e.JSONKind])
+	return "an object"
 }
 
 var kindNames = map[jsontext.Kind]string{
 	't': "true", 'f': "false", '"': "a string", '0': "a number", '{': "an object", '[': "a list",
 }
 
-// names adds a fault for every field of the next JSON value that type t does
-// not have. The JSON is known to be sound.
-func (f *faults) names(d *jsontext.Decoder, t reflect.Type) {
+// walk goes through sound JSON beside the type that it was read into.
+type walk struct {
+	decoder *jsontext.Decoder
+	unknown faults // every field that the type does not have
+	null    *Fault // the first null in the place of a value
+}
+
+func (w *walk) value(t reflect.Type) {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
-	switch kind := d.PeekKind(); {
+	switch kind := w.decoder.PeekKind(); {
+	case kind == 'n':
+		w.isNull(t)
 	case kind == '{' && t.Kind() == reflect.Struct:
-		fields := fieldsOf(t)
-		d.ReadToken()
-		for d.PeekKind() != '}' {
-			name, _ := d.ReadToken()
-			if field, ok := fields[name.String()]; ok {
-				f.names(d, field)
-				continue
-			}
-			f.add(string(d.StackPointer()), "unknown field", nearest(name.String(), t))
-			d.SkipValue()
-		}
-		d.ReadToken()
+		w.object(t)
 	case kind == '[' && t.Kind() == reflect.Slice:
-		d.ReadToken()
-		for d.PeekKind() != ']' {
-			f.names(d, t.Elem())
+		_, _ = w.decoder.ReadToken()
+		for w.decoder.PeekKind() != ']' {
+			w.value(t.Elem())
 		}
-		d.ReadToken()
+		_, _ = w.decoder.ReadToken()
 	default:
-		d.SkipValue()
+		_ = w.decoder.SkipValue()
+	}
+}
+
+func (w *walk) object(t reflect.Type) {
+	fields := fieldsOf(t)
+	_, _ = w.decoder.ReadToken()
+	for w.decoder.PeekKind() != '}' {
+		token, _ := w.decoder.ReadToken()
+		name := token.String()
+		if field, ok := fields[name]; ok {
+			w.value(field)
+			continue
+		}
+		w.unknown.add(string(w.decoder.StackPointer()), "unknown field", nearest(name, t))
+		_ = w.decoder.SkipValue()
+	}
+	_, _ = w.decoder.ReadToken()
+}
+
+func (w *walk) isNull(t reflect.Type) {
+	_, _ = w.decoder.ReadToken()
+	if w.null != nil {
+		return
+	}
+	pointer := w.decoder.StackPointer()
+	w.null = &Fault{Pointer: string(pointer), Detail: fmt.Sprintf("expected %s, not null", expected(t))}
+	if name := pointer.LastToken(); name != "" && (name[0] < '0' || name[0] > '9') {
+		w.null.Hint = "leave the field out"
 	}
 }
 

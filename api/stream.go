@@ -44,6 +44,9 @@ func (s *Server) stream(c *gin.Context, work worker) {
 	for last := false; !last; {
 		c.Writer.Flush()
 		_ = control.SetReadDeadline(time.Now().Add(streamIdle))
+		if s.stopping.Err() != nil {
+			_ = control.SetReadDeadline(time.Now())
+		}
 		var answer any
 		if answer, last = s.nextAnswer(c.Request, in, work); answer == nil {
 			return

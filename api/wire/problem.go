@@ -32,9 +32,9 @@ type Fault struct {
 	// Where it begins, in bytes: in the text for a fault under /changes, else in the symbol.
 	Offset *int `json:"offset,omitempty" example:"0"`
 	// The line of the text, from 1.
-	Line int `json:"line,omitempty" example:"1"`
+	Line int `json:"line,omitzero" example:"1"`
 	// The column in that line, in code points from 1.
-	Column int `json:"column,omitempty" example:"17"`
+	Column int `json:"column,omitzero" example:"17"`
 }
 
 // LineProblem stands in the answer to a stream in the place of a line that was refused.

@@ -10,7 +10,7 @@ type AnalysisRequest struct {
 // Chart is a tune as it is written. Exactly one of changes and bars is given.
 type Chart struct {
 	// The tune's title.
-	Title string `json:"title,omitempty" validate:"max=500" example:"Night Bus"`
+	Title string `json:"title,omitempty" example:"Night Bus"`
 	// The meter at the start; without it that of the text, or 4/4.
 	Meter *string `json:"meter,omitempty" example:"4/4"`
 	// A hint, as a tonic and a mode. The reading may disagree, and then warns.
