@@ -11,6 +11,7 @@ import (
 // A column is one chord, or several equal ones in a row, to be read.
 type column struct {
 	first, last int                 // events, both included
+	pedal       bool                // its bass is held through several chords
 	slots       [keyCount + 1]int32 // where each key's slots begin
 	length      float64             // in bars
 	kind        kind                // of the symbol itself
@@ -18,6 +19,7 @@ type column struct {
 	place       [placeCount]float64 // factor by place
 	blue        float64             // factor for entries that want a blues
 	move        float64             // factor of a change of key before it
+	thin        float64             // further factor where it is the new key's tonic
 	settle      [2]float64          // factor where it is the tonic that a region owes: reached otherwise, by a cadence
 }
 
@@ -127,10 +129,28 @@ func (l *lattice) price(c *column) {
 	for by := range c.settle {
 		c.settle[by] = l.product(l.settleUses(l.room[:0], c, by))
 	}
-	c.move = l.factor[ChangeKey] * l.factor[c.traits.moves] * l.calm
+	c.move = l.product(l.moveUses(l.room[:0], c))
+	c.thin = l.product(l.thinUses(l.room[:0], c))
+}
+
+// moveUses appends the terms of any change of key before column c.
+func (l *lattice) moveUses(dst []usage, c *column) []usage {
+	dst = append(l.style.uses(dst), usage{ChangeKey, 1}, usage{c.traits.moves, 1})
 	if c.traits.sequence {
-		c.move *= l.factor[ChangeAtSequence]
+		dst = append(dst, usage{ChangeAtSequence, 1})
 	}
+	if c.traits.opens {
+		dst = append(dst, usage{ChangeAtSectionRich, l.style.rich})
+	}
+	return dst
+}
+
+// thinUses appends those of a region that starts on its tonic with column c.
+func (l *lattice) thinUses(dst []usage, c *column) []usage {
+	if c.traits.opens || c.traits.wide {
+		return dst
+	}
+	return append(dst, usage{EnterTonicRich, l.style.rich})
 }
 
 // product is the factor of several terms.
@@ -152,6 +172,9 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	dst = append(dst, usage{SettleCadence, 1}, usage{SettleRich, l.style.rich * max(0, min(1, c.traits.long))})
 	if c.traits.closes || c.traits.last {
 		dst = append(dst, usage{SettleCloses, l.style.rich})
+	}
+	if c.traits.sequence {
+		dst = append(dst, usage{SettleSequence, l.style.rich})
 	}
 	return dst
 }
@@ -207,10 +230,10 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	l.entries = make([]uint16, 0, max(len(events), cap(l.own)*3/4))
 	l.addColumns(events, evidence)
 	l.style = l.styleOf(events, evidence)
-	l.calm = l.product(l.style.uses(l.room[:0]))
 	near := l.product([]usage{{ChangeNear, l.style.rich}})
 	l.open, l.thin = l.Model.open.near(near), l.Model.thin.near(near)
 	l.twoRich = l.product([]usage{{EnterTwoRich, l.style.rich}})
+	l.quitRich = l.product([]usage{{LeaveUnsettledRich, l.style.rich}})
 	l.home = l.homesOf(events, evidence)
 	for k := range keyCount {
 		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(l.home.uses(l.room[:0], k))
@@ -219,7 +242,8 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	for i := range l.columns {
 		c := &l.columns[i]
 		l.price(c)
-		l.addSlots(c, hear(room[:0], events[c.first].Chord, l.pedal(i, events)))
+		c.pedal = l.pedal(i, events)
+		l.addSlots(c, hear(room[:0], events[c.first].Chord, c.pedal))
 	}
 }
 

@@ -173,7 +173,7 @@ func pairTerm(a, b *entry) (t Term, ok bool) {
 	switch {
 	case a.function == Predominant && b.homeDominant():
 		return PairToDominant, true
-	case a.function == Tonic && b.homeDominant():
+	case a.function == Tonic && b.homeDominant() && b.role == Diatonic:
 		return PairTonicToDominant, true
 	case a.fit == FitMinorI7 && b.root == 5 && b.kinds&aSeventh != 0:
 		return PairLikeTwo, true

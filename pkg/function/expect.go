@@ -178,9 +178,10 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 		entries := vocabularies[mode].entries
 		for s := from.slots[k]; s < from.slots[k+1]; s++ {
 			a := l.entries[s]
-			done, open := l.forward[settled][s]*l.leave[mode][a], l.forward[opening][s]*l.quit[mode][a]
+			done, open := l.forward[settled][s]*l.leave[mode][a], l.forward[opening][s]*l.quit[mode][a]*l.quitRich
 			leave[k][leaveTerm(&entries[a])] += done
 			leave[k][LeaveUnsettled] += open
+			leave[k][LeaveUnsettledRich] += open * l.style.rich
 			out[k] += done + open
 		}
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
@@ -190,13 +191,16 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 				p *= l.twoRich
 			}
 			if entries[b].is(arrives) {
-				p *= l.backward[settled][s]
+				p *= l.backward[settled][s] * c.thin
 				inThin[k] += p
 			} else {
 				p *= l.backward[opening][s]
 				inOpen[k] += p
 			}
 			enter[k][enterTerm(&entries[b])] += p
+			if vocabularies[mode].two[b] {
+				enter[k][EnterTwoRich] += p * l.style.rich
+			}
 		}
 	}
 	for a := range keyCount {
@@ -218,6 +222,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 				steps[t] += open + thin
 			}
 			total += open + thin
+			steps.add(l.thinUses(l.room[:0], c), thin)
 			if d <= 1 {
 				steps[ChangeNear] += (open + thin) * l.style.rich
 			}
@@ -233,12 +238,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 			}
 		}
 	}
-	steps[ChangeKey] += total
-	steps.add(l.style.uses(l.room[:0]), total)
-	steps[c.traits.moves] += total
-	if c.traits.sequence {
-		steps[ChangeAtSequence] += total
-	}
+	steps.add(l.moveUses(l.room[:0], c), total)
 	return total
 }
 
@@ -250,4 +250,4 @@ func (w *Weights) add(used []usage, p float64) {
 }
 
 // doors are the terms of leaving one region and entering another.
-var doors = []Term{EnterTonic, EnterDominant, EnterTwo, EnterOther, LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled}
+var doors = []Term{EnterTonic, EnterDominant, EnterTwo, EnterTwoRich, EnterOther, LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled, LeaveUnsettledRich}

@@ -68,7 +68,7 @@ type lattice struct {
 	room                      [16]usage
 	open, thin                kernel  // of the model, for this chart's style
 	twoRich                   float64 // further factor of a region that starts on its two
-	calm                      float64 // factor of any change of key, by style
+	quitRich                  float64 // further factor of leaving a region whose tonic is owed
 	home                      homes   // what speaks for each key as the tune's home
 	homeFactor                [keyCount]float64
 	live                      [keyCount]bool      // some label of the key counts somewhere
@@ -159,7 +159,7 @@ func (l *lattice) advance(i int) {
 	l.spread(&toOpen, &toThin, &out)
 	sum := 0.0
 	for key := range keyCount {
-		sum += l.advanceKey(from, c, key, toOpen[key]*c.move, toThin[key]*c.move)
+		sum += l.advanceKey(from, c, key, toOpen[key]*c.move, toThin[key]*c.move*c.thin)
 	}
 	l.logSum += c.keepInRange(&l.forward, sum)
 }
@@ -207,10 +207,12 @@ func (l *lattice) leaving(c *column, key int) (sum float64) {
 	lo, hi := c.slots[key], c.slots[key+1]
 	entries := l.entries[lo:hi]
 	open, done := l.forward[opening][lo:hi][:len(entries)], l.forward[settled][lo:hi][:len(entries)]
+	owing := 0.0
 	for j, a := range entries {
-		sum += done[j]*leave[a] + open[j]*quit[a]
+		sum += done[j] * leave[a]
+		owing += open[j] * quit[a]
 	}
-	return sum
+	return sum + owing*l.quitRich
 }
 
 // finish weighs the ends of the chart: the last region must have met its
@@ -263,6 +265,9 @@ func (l *lattice) retreat(i int) {
 			}
 		}
 	}
+	for key := range inThin {
+		inThin[key] *= next.thin
+	}
 	l.spreadBack(&away, &inOpen, &inThin)
 	sum := 0.0
 	for key := range keyCount {
@@ -278,7 +283,7 @@ func (l *lattice) retreatKey(c, next *column, key int, away float64) (sum float6
 	before := l.entries[lo:hi]
 	open, done := l.backward[opening][lo:hi][:len(before)], l.backward[settled][lo:hi][:len(before)]
 	for j, a := range before {
-		open[j], done[j] = l.quit[mode][a]*away, l.leave[mode][a]*away
+		open[j], done[j] = l.quit[mode][a]*away*l.quitRich, l.leave[mode][a]*away
 	}
 	for t := next.slots[key]; t < next.slots[key+1]; t++ {
 		b := int(l.entries[t])

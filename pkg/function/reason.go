@@ -17,7 +17,8 @@ func (a *Analysis) Reason(i int) string {
 	}
 	column := int(a.outcome.events[i])
 	r := &a.Chords[i]
-	return sentence(a.outcome.entry(column).explain(r.Event.Chord, r.Event.Symbol, r.Key), a.outcome.leadsTo(a, column), a.pivotal(i))
+	o := a.outcome
+	return sentence(o.entry(column).explain(r.Event.Chord, r.Event.Symbol, r.Key), a.movingVoice(column), a.overPedal(column), o.leadsTo(a, column), a.pivotal(i))
 }
 
 // Reason says what the alternative makes of the chord.
@@ -103,6 +104,50 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 		return "the tune ends on it"
 	}
 	return fmt.Sprintf("it does not resolve: %s follows", symbol(n))
+}
+
+// overPedal tells of a bass held through several chords.
+func (a *Analysis) overPedal(column int) string {
+	c := a.Chords[a.outcome.columns[column].first].Event.Chord
+	if !a.outcome.columns[column].pedal || !c.HasBass() {
+		return ""
+	}
+	return fmt.Sprintf("%s is held below as a pedal", c.Bass())
+}
+
+// movingVoice tells of a voice that moves while the harmony stays: between two
+// chords of one degree, root and family of thirds one note changes.
+func (a *Analysis) movingVoice(column int) string {
+	o := a.outcome
+	for _, other := range [2]int{column - 1, column + 1} {
+		if other < 0 || other >= len(o.columns) || o.chosen[other].key != o.chosen[column].key || o.entry(other).degree != o.entry(column).degree {
+			continue
+		}
+		here, there := a.Chords[o.columns[column].first].Event.Chord, a.Chords[o.columns[other].first].Event.Chord
+		if here.Root() != there.Root() || here.Quality() == there.Quality() {
+			continue
+		}
+		own, foreign := onlyIn(here, there), onlyIn(there, here)
+		switch {
+		case len(own) == 1 && len(foreign) == 1 && other < column:
+			return fmt.Sprintf("one voice moves, from %s to %s", foreign[0], own[0])
+		case len(own) == 1 && other < column:
+			return fmt.Sprintf("a moving voice reaches %s", own[0])
+		case len(foreign) == 1 && len(own) <= 1 && other > column:
+			return fmt.Sprintf("a voice moves on to %s", foreign[0])
+		}
+	}
+	return ""
+}
+
+// onlyIn are the notes of c that d has not.
+func onlyIn(c, d chord.Chord) (notes []pitch.Note) {
+	for _, n := range c.Notes() {
+		if d.Classes()>>n.Class()&1 == 0 {
+			notes = append(notes, n)
+		}
+	}
+	return notes
 }
 
 // pivotal tells a pivot's second reading.

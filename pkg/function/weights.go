@@ -133,17 +133,18 @@ const (
 	BlueChart   // a blue chord, times how blue the chart is
 
 	// Change: the key moves.
-	ChangeKey        // always
-	ChangeAtSection  // at the start of a section
-	ChangeAtBar      // at a bar line
-	ChangeAtSequence // where a group of chords begins that comes next on other roots
-	ChangeWithin     // inside a bar
-	ChangeLooping    // times the share of the chart that goes in loops
-	ChangeSlow       // times the mean length of a chord, in doublings of a bar
-	ChangeBrief      // for each halving of the chart's length below 16 chords
-	ChangeNear       // to a key at most one step away, times how rich the chords are: its tonic is diatonic and needs no key of its own
-	ChangeSignature0 // opening on the new cadence: to the relative key
-	ChangeSignature1 // one step on the circle of fifths
+	ChangeKey           // always
+	ChangeAtSection     // at the start of a section
+	ChangeAtBar         // at a bar line
+	ChangeAtSequence    // where a group of chords begins that comes next on other roots
+	ChangeWithin        // inside a bar
+	ChangeLooping       // times the share of the chart that goes in loops
+	ChangeSlow          // times the mean length of a chord, in doublings of a bar
+	ChangeBrief         // for each halving of the chart's length below 16 chords
+	ChangeNear          // to a key at most one step away, times how rich the chords are: its tonic is diatonic and needs no key of its own
+	ChangeAtSectionRich // at the start of a section, times how rich the chords are
+	ChangeSignature0    // opening on the new cadence: to the relative key
+	ChangeSignature1    // one step on the circle of fifths
 	ChangeSignature2
 	ChangeSignature3
 	ChangeSignature4
@@ -159,22 +160,25 @@ const (
 	ChangeMajorMinor
 	ChangeMinorMajor
 	ChangeMinorMinor
-	EnterTonic     // the region starts on its tonic
-	EnterDominant  // … on its dominant
-	EnterTwo       // … on a chord that prepares the dominant
-	EnterTwoRich   // … times how rich the chords are
-	EnterOther     // … on another chord
-	SettleCadence  // its tonic is reached by a cadence
-	SettleRich     // … times how rich the chords are and how far the tonic lasts longer than a bar, 1 for two bars and more
-	SettleCloses   // … times how rich the chords are, where the tonic ends a phrase
-	SettleOther    // … otherwise
-	SettleLong     // for each doubling of that tonic's length beyond a bar
-	LeaveTonic     // the region ends on its tonic
-	LeaveDominant  // … on its dominant, its tonic heard
-	LeaveOther     // … on another chord
-	LeaveInDebt    // … on an applied chord that owes
-	LeaveUnsettled // … on its dominant, its tonic never heard
-	EndUnsettled   // the chart ends before the last region's tonic is heard
+	EnterTonic         // the region starts on its tonic
+	EnterDominant      // … on its dominant
+	EnterTwo           // … on a chord that prepares the dominant
+	EnterTwoRich       // … times how rich the chords are
+	EnterTonicRich     // on its tonic elsewhere than where a phrase begins, times how rich the chords are
+	EnterOther         // … on another chord
+	SettleCadence      // its tonic is reached by a cadence
+	SettleRich         // … times how rich the chords are and how far the tonic lasts longer than a bar, 1 for two bars and more
+	SettleCloses       // … times how rich the chords are, where the tonic ends a phrase
+	SettleSequence     // … times how rich the chords are, within a sequence
+	SettleOther        // … otherwise
+	SettleLong         // for each doubling of that tonic's length beyond a bar
+	LeaveTonic         // the region ends on its tonic
+	LeaveDominant      // … on its dominant, its tonic heard
+	LeaveOther         // … on another chord
+	LeaveInDebt        // … on an applied chord that owes
+	LeaveUnsettled     // … on its dominant, its tonic never heard
+	LeaveUnsettledRich // … times how rich the chords are: a two-five on its way opens nothing
+	EndUnsettled       // the chart ends before the last region's tonic is heard
 
 	// Hint: the chart states a key.
 	HintStart     // the chart begins in another
