@@ -1,64 +1,109 @@
 package api
 
 import (
-	"errors"
+	"net/http"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/gin-gonic/gin"
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chord"
-	"fifthwise/pkg/pitch"
 )
 
-// getChord tells what a chord symbol means.
-func (s *Server) getChord(c *gin.Context) (any, error) {
+// chord tells what a chord symbol means. A symbol may hold slashes, which the
+// route leaves to it.
+//
+//	@Summary		Tells what a chord symbol means
+//	@Description	Root, notes, intervals and family of a chord, its canonical symbol and others. A symbol is read as in charts. In the path # is written %23; the slash before a bass may stand as it is or as %2F.
+//	@Tags			reference
+//	@Produce		json
+//	@Param			symbol		path		string	true	"The chord as lead sheets write it, or in the syntax of Harte et al. (ISMIR 2005); N.C. is silence."	example(F#ø/A)
+//	@Param			accidentals	query		string	false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
+//	@Success		200			{object}	wire.ChordInfo	"The chord."
+//	@Failure		400			{object}	wire.Problem	"The URL is not understood."
+//	@Failure		404			{object}	wire.Problem	"No symbol is given."
+//	@Failure		406			{object}	wire.Problem	"The answer is JSON."
+//	@Failure		422			{object}	wire.Problem	"The symbol is no chord, or a parameter is wrong; pointers are /symbol and the parameter's name."
+//	@Failure		500			{object}	wire.Problem	"The fault is the service's own."
+//	@Router			/v1/chords/{symbol} [get]
+func (s *Server) chord(c *gin.Context) (any, error) {
 	symbol := strings.TrimPrefix(c.Param("symbol"), "/")
+	if symbol == "" {
+		return nil, refuse(http.StatusNotFound, "the path names no chord")
+	}
+	var options wire.ChordOptions
+	var f faults
+	if err := f.named(c, symbol, &options); err != nil {
+		return nil, err
+	}
 	parsed, err := chord.Parse(symbol)
-	if err != nil {
-		return nil, inPath("symbol", symbol, err)
+	f.inPath("symbol", symbol, err)
+	if err := f.err(); err != nil {
+		return nil, err
 	}
-	return chordInfo(symbol, parsed), nil
+	p := printingOf(wire.AnalysisOptions{Accidentals: options.Accidentals})
+	return p.chordInfo(symbol, parsed), nil
 }
 
-// inPath is the refusal of a part of the path that was not understood.
-func inPath(name, value string, err error) error {
-	var found faults
-	found.syntax("/"+name, err)
-	for i := range found {
-		found[i].Symbol = value
+// named reads the parameters of a question for what the path names.
+func (f *faults) named(c *gin.Context, name string, options any) error {
+	if !utf8.ValidString(name) || !utf8.ValidString(c.Request.URL.RawQuery) {
+		return badSyntax(Fault{Detail: "the URL is not UTF-8"})
 	}
-	return errors.Join(found.err(), err)
+	return f.query(c.Request, options)
 }
 
-func chordInfo(symbol string, c chord.Chord) wire.ChordInfo {
+// inPath adds the fault of a part of the path that was not understood.
+func (f *faults) inPath(name, value string, err error) {
+	before := len(*f)
+	f.syntax("/"+name, err)
+	for i := range (*f)[before:] {
+		(*f)[before+i].Symbol = value
+	}
+}
+
+func (p printing) chordInfo(symbol string, c chord.Chord) wire.ChordInfo {
 	w := wire.ChordInfo{
 		Symbol:         symbol,
-		Canonical:      c.String(),
-		Harte:          c.Harte(),
+		Canonical:      p.symbol(c),
 		Family:         c.Family().String(),
-		Notes:          printing{}.notes(c.Notes()),
+		Notes:          p.notes(c.Notes()),
+		Harte:          c.Harte(),
 		OtherSpellings: otherSpellings(c),
 	}
 	if c.IsSilence() {
 		return w
 	}
-	w.Root, w.Bass, w.Quality = c.Root().String(), c.Bass().String(), c.Quality().String()
+	w.Root, w.Bass = p.note(c.Root()), p.note(c.Bass())
+	w.Quality = string(c.Quality().AppendTo(nil, p.accidentals))
 	for d := range c.Quality().All() {
-		w.Intervals = append(w.Intervals, d.String())
+		w.Degrees = append(w.Degrees, string(d.AppendTo(nil, p.accidentals)))
+		w.Intervals = append(w.Intervals, d.IntervalName())
+	}
+	if twin, ok := c.Enharmonic(); ok {
+		name := p.symbol(twin)
+		w.Enharmonic = &name
 	}
 	return w
 }
 
-// otherSpellings are the chord on the notes that sound as its root does, with
-// one accidental at most.
-func otherSpellings(c chord.Chord) (names []string) {
-	const enharmonic = 12 // fifths
-	for _, fifths := range []int{-enharmonic, enharmonic} {
-		other := c.Transpose(pitch.IntervalAt(fifths))
-		if a := other.Root().Accidental(); !c.IsSilence() && a >= -1 && a <= 1 {
-			names = append(names, other.String())
-		}
+func (p printing) symbol(c chord.Chord) string { return string(c.AppendTo(nil, p.accidentals)) }
+
+// otherSpellings are the symbols of a chord besides the canonical one.
+func otherSpellings(c chord.Chord) (symbols []string) {
+	if c.IsSilence() {
+		return nil
 	}
-	return names
+	bass := ""
+	if c.HasBass() {
+		bass = "/" + c.Bass().String()
+	}
+	for _, quality := range c.Quality().Spellings()[1:] {
+		symbols = append(symbols, c.Root().String()+quality+bass)
+	}
+	if twin, ok := c.Enharmonic(); ok {
+		symbols = append(symbols, twin.String())
+	}
+	return symbols
 }

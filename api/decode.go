@@ -2,6 +2,7 @@ package api
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
@@ -48,22 +49,33 @@ func undecoded(body []byte, err error) error {
 	case errors.As(err, &mismatch):
 		return badSyntax(Fault{Pointer: string(mismatch.JSONPointer), Detail: mismatchDetail(mismatch)})
 	case errors.As(err, &syntax):
-		return badSyntax(Fault{Pointer: string(syntax.JSONPointer), Detail: syntaxDetail(body, syntax)})
+		return badSyntax(syntaxFault(body, syntax))
 	}
 	return err
 }
 
-func syntaxDetail(body []byte, e *jsontext.SyntacticError) string {
+func syntaxFault(body []byte, e *jsontext.SyntacticError) Fault {
+	f := Fault{Pointer: string(e.JSONPointer)}
 	switch {
 	case errors.Is(e, jsontext.ErrDuplicateName):
-		return fmt.Sprintf("the field %q stands twice", e.JSONPointer.LastToken())
+		f.Detail = fmt.Sprintf("the field %q stands twice", e.JSONPointer.LastToken())
+		return f
 	case errors.Is(e, io.ErrUnexpectedEOF):
-		return "the JSON ends too early"
+		f.Detail = "the JSON ends too early"
+		return f
 	}
-	before := body[:min(int(e.ByteOffset), len(body))]
-	line := bytes.Count(before, []byte("\n")) + 1
-	column := utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:]) + 1
-	return fmt.Sprintf("%v, line %d, column %d of the JSON", e.Err, line, column)
+	at := min(int(e.ByteOffset), len(body))
+	f.Detail = e.Err.Error()
+	switch {
+	case strings.HasPrefix(f.Detail, "invalid surrogate"):
+		f.Detail = "half of a surrogate pair in a string"
+	case at < len(body) && body[at] < ' ' && strings.Contains(f.Detail, "in string"):
+		f.Detail, f.Hint = "a control character in a string", `a line break is written \n, a tab \t`
+	}
+	line := bytes.Count(body[:at], []byte("\n")) + 1
+	column := utf8.RuneCount(body[bytes.LastIndexByte(body[:at], '\n')+1:at]) + 1
+	f.Detail += fmt.Sprintf(", line %d, column %d of the JSON", line, column)
+	return f
 }
 
 func mismatchDetail(e *json.SemanticError) string {
@@ -134,7 +146,7 @@ func (w *walk) object(t reflect.Type) {
 			w.value(field)
 			continue
 		}
-		w.unknown.add(string(w.decoder.StackPointer()), "unknown field", nearest(name, t))
+		w.unknown.add(string(w.decoder.StackPointer()), "unknown field", cmp.Or(nearest(name, fieldNames(t)), "the fields are "+inWords(fieldNames(t), "and")))
 		_ = w.decoder.SkipValue()
 	}
 	_, _ = w.decoder.ReadToken()
@@ -161,6 +173,17 @@ func fieldsOf(t reflect.Type) map[string]reflect.Type {
 		}
 	}
 	return fields
+}
+
+// fieldNames are the JSON names of a struct's fields, in its order.
+func fieldNames(t reflect.Type) []string {
+	var names []string
+	for _, f := range reflect.VisibleFields(t) {
+		if name := jsonName(f); name != "" {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // jsonName is the field's name in JSON; empty for an embedded struct.

@@ -1,29 +1,17 @@
 package api
 
-import (
-	"reflect"
-	"strings"
-)
+import "strings"
 
-// nearest is the hint for an unknown field: the name that was probably meant,
-// or all names that there are.
-func nearest(name string, t reflect.Type) string {
-	var names []string
-	best, fewest := "", len(name)/2+1
-	for _, f := range reflect.VisibleFields(t) {
-		known := jsonName(f)
-		if known == "" {
-			continue
-		}
-		names = append(names, known)
-		if n := slips(strings.ToLower(name), known); n < fewest {
-			best, fewest = known, n
+// nearest is the hint for a word that is none of those known: the one that was
+// probably meant; empty if none is near.
+func nearest(word string, known []string) string {
+	best, fewest := "", len(word)/2+1
+	for _, k := range known {
+		if n := slips(strings.ToLower(word), k); n < fewest {
+			best, fewest = "write "+k, n
 		}
 	}
-	if best != "" {
-		return "write " + best
-	}
-	return "the fields are " + inWords(names, "and")
+	return best
 }
 
 // inWords is "a", "a and b", "a, b and c".

@@ -6,7 +6,6 @@ import (
 	"log/slog"
 	"net/http"
 	"runtime/debug"
-	"strings"
 
 	"github.com/gin-gonic/gin"
 
@@ -57,8 +56,8 @@ func (s *Server) router(origins []string) *gin.Engine {
 	}
 
 	r.POST("/v1/analyses", s.analyses)
-	get("/v1/chords/*symbol", s.answer(s.getChord))
-	get("/v1/keys/:key", s.answer(s.getKey))
+	get("/v1/chords/*symbol", s.answer(s.chord))
+	get("/v1/keys/:key", s.answer(s.key))
 	get("/healthz", s.answer(health))
 	return r
 }
@@ -87,7 +86,7 @@ func (s *Server) noMethod(c *gin.Context) {
 		c.Writer.WriteHeaderNow()
 		return
 	}
-	s.refuse(c, refuse(http.StatusMethodNotAllowed, "the methods of this path are %s", strings.ReplaceAll(allowed, ", HEAD", "")))
+	s.refuse(c, refuse(http.StatusMethodNotAllowed, "the methods of this path are %s", allowed))
 }
 
 // recover turns a panic into a problem, or cuts off an answer that has begun.

@@ -2,6 +2,7 @@ package api
 
 import (
 	"errors"
+	"fmt"
 	"reflect"
 	"strings"
 
@@ -30,7 +31,8 @@ func boundOf(e validator.FieldError) (detail, hint string) {
 	case "required":
 		return "the field is missing or empty", ""
 	case "oneof":
-		return "expected " + inWords(strings.Fields(e.Param()), "or"), ""
+		words := strings.Fields(e.Param())
+		return "expected " + inWords(words, "or"), nearest(fmt.Sprint(e.Value()), words)
 	case "gt":
 		return "expected more than " + e.Param(), ""
 	}

@@ -14,7 +14,6 @@ import (
 	"net/http"
 	"os"
 	"os/signal"
-	"strings"
 	"syscall"
 	"time"
 
@@ -29,7 +28,11 @@ const (
 
 func main() {
 	listen := flag.String("listen", cmp.Or(os.Getenv("FIFTHWISE_LISTEN"), "127.0.0.1:8080"), "`host:port` to listen on; by default FIFTHWISE_LISTEN, if set")
-	origins := flag.String("allow-origin", "", "`origins`, comma-separated, whose pages may call the API from a browser; * is any")
+	var origins []string
+	flag.Func("allow-origin", "`origins`, comma-separated, whose pages may call the API from a browser; * is any", func(list string) (err error) {
+		origins, err = api.ParseOrigins(list)
+		return err
+	})
 	flag.Parse()
 	if flag.NArg() > 0 {
 		fmt.Fprintf(flag.CommandLine.Output(), "%s takes no arguments, only flags\n", os.Args[0])
@@ -38,14 +41,10 @@ func main() {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	if err := serve(ctx, *listen, split(*origins)); err != nil {
+	if err := serve(ctx, *listen, origins); err != nil {
 		slog.Error("cannot serve", "cause", err)
 		os.Exit(1)
 	}
-}
-
-func split(list string) []string {
-	return strings.FieldsFunc(list, func(r rune) bool { return r == ',' || r == ' ' })
 }
 
 // serve answers until ctx is done.
