@@ -88,7 +88,7 @@ func (f *faults) changes(text string, h chart.Header) (chart.Chart, error) {
 
 // bars reads bars given as lists.
 func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
-	if err := tooMany("has", len(bars), chordsIn(bars)); err != nil || len(bars) == 0 {
+	if err := tooMany("", len(bars), chordsIn(bars)); err != nil || len(bars) == 0 {
 		return chart.Chart{}, err // no bars: the validator has told
 	}
 	entries := make([]chart.BarEntries, len(bars))
@@ -224,22 +224,22 @@ func tooLong(c chart.Chart, err error) error {
 	for i := range c.Bars {
 		chords += len(c.Bars[i].Chords)
 	}
-	if err := tooMany("has", len(c.Bars), chords); err != nil {
+	if err := tooMany("", len(c.Bars), chords); err != nil {
 		return err
 	}
 	if errors.Is(err, chart.ErrTooLong) {
-		return refuse(http.StatusRequestEntityTooLarge, "played with its repeats the chart is too long; at most %s bars and %s chords are read", grouped(maxBars), grouped(maxChords))
+		return refuse(http.StatusRequestEntityTooLarge, "the chart, played with its repeats, is too long; at most %s bars and %s chords are read", grouped(maxBars), grouped(maxChords))
 	}
 	bars, chords := c.PlayedLen()
-	return tooMany("played with its repeats has", bars, chords)
+	return tooMany(", played with its repeats,", bars, chords)
 }
 
-func tooMany(has string, bars, chords int) error {
+func tooMany(how string, bars, chords int) error {
 	switch {
 	case bars > maxBars:
-		return refuse(http.StatusRequestEntityTooLarge, "the chart %s %s bars; at most %s are read", has, grouped(bars), grouped(maxBars))
+		return refuse(http.StatusRequestEntityTooLarge, "the chart%s has %s bars; at most %s are read", how, grouped(bars), grouped(maxBars))
 	case chords > maxChords:
-		return refuse(http.StatusRequestEntityTooLarge, "the chart %s %s chords; at most %s are read", has, grouped(chords), grouped(maxChords))
+		return refuse(http.StatusRequestEntityTooLarge, "the chart%s has %s chords; at most %s are read", how, grouped(chords), grouped(maxChords))
 	}
 	return nil
 }
