@@ -13,9 +13,10 @@ import (
 //
 //	@Summary		Reads a chart
 //	@Description	Tells key regions, a numeral under every chord, what each chord does and why. With the media type application/x-ndjson the body is one request a line and the answer one answer a line, in the same order, flowing while requests still come; a line that is refused has {"line", "problem"} in its place.
+//	@ID				analyze
 //	@Tags			reading
-//	@Accept			json
-//	@Produce		json
+//	@Accept			json,application/x-ndjson
+//	@Produce		json,application/x-ndjson
 //	@Param			chart	body		wire.AnalysisRequest	true	"The chart. Exactly one of changes and bars is given."
 //	@Success		200		{object}	wire.Analysis
 //	@Failure		400		{object}	wire.Problem	"The body is not JSON, or a field has another type."

@@ -16,9 +16,10 @@ import (
 //
 //	@Summary		Tells what a chord symbol means
 //	@Description	Root, notes, intervals and family of a chord, its canonical symbol and others. A symbol is read as in charts. In the path # is written %23; the slash before a bass may stand as it is or as %2F.
+//	@ID				getChord
 //	@Tags			reference
 //	@Produce		json
-//	@Param			symbol		path		string	true	"The chord as lead sheets write it, or in the syntax of Harte et al. (ISMIR 2005); N.C. is silence."	example(F#ø/A)
+//	@Param			symbol		path		string	true	"The chord as lead sheets write it, or in the syntax of Harte et al. (ISMIR 2005); N.C. is silence."	extensions(x-example=F#ø/A)
 //	@Param			accidentals	query		string	false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
 //	@Success		200			{object}	wire.ChordInfo	"The chord."
 //	@Failure		400			{object}	wire.Problem	"The URL is not understood."
@@ -48,7 +49,7 @@ func (s *Server) chord(c *gin.Context) (any, error) {
 
 // named reads the parameters of a question for what the path names.
 func (f *faults) named(c *gin.Context, name string, options any) error {
-	if !utf8.ValidString(name) || !utf8.ValidString(c.Request.URL.RawQuery) {
+	if !utf8.ValidString(name) {
 		return badSyntax(Fault{Detail: "the URL is not UTF-8"})
 	}
 	return f.query(c.Request, options)

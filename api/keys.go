@@ -13,9 +13,10 @@ import (
 //
 //	@Summary		Tells what belongs to a key
 //	@Description	Signature, scale and diatonic chords of a key, and the keys next to it. A key is a tonic in upper case and a mode: Eb major, D dorian; a tonic alone is major, Ebm is minor. In the path # is written %23 and the space %20, or left out.
+//	@ID				getKey
 //	@Tags			reference
 //	@Produce		json
-//	@Param			key			path		string	true	"The key."	example(Eb major)
+//	@Param			key			path		string	true	"The key."	extensions(x-example=Eb major)
 //	@Param			numerals	query		string	false	"The style of the numerals: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
 //	@Param			accidentals	query		string	false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
 //	@Success		200			{object}	wire.KeyInfo	"The key."

@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"reflect"
 	"slices"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json/jsontext"
 )
@@ -34,6 +35,9 @@ func (f *faults) query(r *http.Request, options any) error {
 		delete(given, known[i])
 	}
 	for _, name := range slices.Sorted(maps.Keys(given)) {
+		if !utf8.ValidString(name) {
+			return badSyntax(Fault{Detail: "the URL is not UTF-8"})
+		}
 		hint := cmp.Or(nearest(name, known), "the parameters are "+inWords(known, "and"))
 		f.add(string(jsontext.Pointer("").AppendToken(name)), "unknown parameter", hint)
 	}

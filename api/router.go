@@ -59,12 +59,17 @@ func (s *Server) router(origins []string) *gin.Engine {
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
 	get("/healthz", s.answer(health))
+	get("/openapi.json", s.document())
+	for _, f := range docsFiles {
+		get(f.path, s.docs(f))
+	}
 	return r
 }
 
 // health tells that the service answers.
 //
 //	@Summary	Tells that the service answers
+//	@ID			getHealth
 //	@Tags		service
 //	@Produce	json
 //	@Success	200	{object}	wire.Health

@@ -1,0 +1,8 @@
+"use strict";
+
+SwaggerUIBundle({
+  url: "openapi.json",
+  dom_id: "#api",
+  deepLinking: true,
+  validatorUrl: null, // it would ask another host
+});

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"maps"
+	"strings"
+
+	"github.com/getkin/kin-openapi/openapi2"
+	"github.com/getkin/kin-openapi/openapi3"
+)
+
+// lay lays over the Swagger document what comments cannot say:
+//
+//   - what a body consists of takes no other fields, since unknown ones are
+//     refused; answers may get more fields one day;
+//   - a shape that is null where there is none allows that itself, since beside
+//     a reference it would not count.
+func lay(doc *openapi2.T) {
+	doc.Info.Contact = nil // swag writes an empty one
+	closed := map[string]bool{}
+	for _, path := range doc.Paths {
+		for _, operation := range path.Operations() {
+			for _, p := range operation.Parameters {
+				if p.In == "body" {
+					closeFields(doc, p.Schema, closed)
+				}
+			}
+		}
+	}
+	for _, schema := range doc.Definitions {
+		for _, field := range schema.Value.Properties {
+			if field.Value == nil || len(field.Value.AllOf) != 1 || field.Value.Extensions["x-nullable"] == nil {
+				continue
+			}
+			shape := doc.Definitions[nameIn(field.Value.AllOf[0].Ref)].Value
+			if shape.Extensions == nil {
+				shape.Extensions = map[string]any{}
+			}
+			shape.Extensions["x-nullable"] = true
+		}
+	}
+}
+
+// closeFields refuses other fields in a schema and in all that it is made of.
+func closeFields(doc *openapi2.T, schema *openapi2.SchemaRef, closed map[string]bool) {
+	if schema == nil {
+		return
+	}
+	if schema.Ref != "" {
+		name := nameIn(schema.Ref)
+		if !closed[name] {
+			closed[name] = true
+			closeFields(doc, doc.Definitions[name], closed)
+		}
+		return
+	}
+	s := schema.Value
+	if s.Type.Is("object") {
+		no := false
+		s.AdditionalProperties.Has = &no
+	}
+	closeFields(doc, s.Items, closed)
+	for _, part := range s.AllOf {
+		closeFields(doc, part, closed)
+	}
+	for _, field := range s.Properties {
+		closeFields(doc, field, closed)
+	}
+}
+
+// nameIn is the name of the shape that a reference leads to.
+func nameIn(ref string) string { return ref[strings.LastIndexByte(ref, '/')+1:] }
+
+const (
+	mediaLines   = "application/x-ndjson"
+	mediaProblem = "application/problem+json"
+)
+
+// layAnew lays over the OpenAPI document what Swagger 2.0 does not know: which
+// media type goes with which answer of an operation, and examples of parameters.
+func layAnew(doc *openapi3.T) {
+	for _, path := range doc.Paths.Map() {
+		for _, operation := range path.Operations() {
+			if operation.RequestBody != nil {
+				operation.RequestBody.Value.Extensions = nil // the parameter's name in Swagger 2.0
+			}
+			for _, p := range operation.Parameters {
+				p.Value.Example = p.Value.Extensions["x-example"]
+				delete(p.Value.Extensions, "x-example")
+			}
+			for status, response := range operation.Responses.Map() {
+				content := response.Value.Content
+				if status[0] >= '4' {
+					response.Value.Content = openapi3.Content{mediaProblem: only(content)}
+				} else if lines := content[mediaLines]; lines != nil {
+					content[mediaLines] = lineOf(doc, lines)
+				}
+			}
+		}
+	}
+}
+
+// only is the media type that all kinds of a content share.
+func only(content openapi3.Content) *openapi3.MediaType {
+	for media := range maps.Values(content) {
+		return media
+	}
+	return nil
+}
+
+// lineOf is the schema of a line of a stream: an answer, or a problem in its
+// place.
+func lineOf(doc *openapi3.T, answer *openapi3.MediaType) *openapi3.MediaType {
+	const name = "LineProblem"
+	number := openapi3.NewIntegerSchema().WithMin(1)
+	number.Description, number.Example = "The number of the line, from 1.", 3
+	problem := openapi3.NewObjectSchema()
+	problem.Description = "Stands in the answer to a stream in the place of a line that was refused."
+	problem.Required = []string{"line", "problem"}
+	problem.Properties = openapi3.Schemas{
+		"line":    number.NewRef(),
+		"problem": openapi3.NewSchemaRef("#/components/schemas/Problem", nil),
+	}
+	doc.Components.Schemas[name] = problem.NewRef()
+	line := &openapi3.Schema{
+		Description: "One line; the answer has one for every line of the request.",
+		OneOf:       openapi3.SchemaRefs{answer.Schema, openapi3.NewSchemaRef("#/components/schemas/"+name, nil)},
+	}
+	return openapi3.NewMediaType().WithSchema(line)
+}
