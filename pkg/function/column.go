@@ -147,7 +147,7 @@ func (l *lattice) moveUses(dst []usage, c *column) []usage {
 
 // thinUses appends those of a region that starts on its tonic with column c.
 func (l *lattice) thinUses(dst []usage, c *column) []usage {
-	if c.traits.opens || c.traits.wide {
+	if c.traits.opens || c.traits.long >= 1 {
 		return dst
 	}
 	return append(dst, usage{EnterTonicRich, l.style.rich})
@@ -166,6 +166,9 @@ func (l *lattice) product(used []usage) float64 {
 // cadence (1) or otherwise (0).
 func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	dst = append(dst, usage{SettleLong, c.traits.long})
+	if c.kind == kMinor6 {
+		dst = append(dst, usage{SettleLean, 1})
+	}
 	if by == 0 {
 		return append(dst, usage{SettleOther, 1})
 	}
@@ -175,6 +178,12 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	}
 	if c.traits.sequence {
 		dst = append(dst, usage{SettleSequence, l.style.rich})
+	}
+	if c.traits.opens {
+		dst = append(dst, usage{SettleAtSection, l.style.rich})
+	}
+	if c.traits.long < 1 && !c.traits.closes && !c.traits.last && !c.traits.sequence {
+		dst = append(dst, usage{SettleBare, l.style.rich})
 	}
 	return dst
 }

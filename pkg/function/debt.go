@@ -18,10 +18,16 @@ func (o *outcome) next(i int) int { return (i + 1) % len(o.columns) }
 // chord that pays it deceptively. -1 where nothing is owed or it is not paid.
 func (o *outcome) payer(i int) int {
 	e := o.entry(i)
-	if !e.owes() || len(o.columns) < 2 {
+	if len(o.columns) < 2 {
 		return -1
 	}
 	n := o.next(i)
+	if !e.owes() {
+		if e.function == Dominant && e.kinds&aSeventh != 0 && o.root(i).Plus(5) == o.root(n) {
+			return n // bVII7 of minor to bIII
+		}
+		return -1
+	}
 	for n != i && o.chosen[n].key == o.chosen[i].key && o.entry(n).label == e.label { // V7sus V7
 		n = o.next(n)
 	}

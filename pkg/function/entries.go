@@ -175,6 +175,8 @@ func pairTerm(a, b *entry) (t Term, ok bool) {
 		return PairToDominant, true
 	case a.function == Tonic && b.homeDominant() && b.role == Diatonic:
 		return PairTonicToDominant, true
+	case a.fit == FitMinorI7 && b.target == D(7, -1) && b.degree == D(5, 0):
+		return PairBroken, true // a two and its dominant, not a tonic
 	case a.fit == FitMinorI7 && b.root == 5 && b.kinds&aSeventh != 0:
 		return PairLikeTwo, true
 	case a.is(arrives) && b.role == Diatonic:
@@ -200,6 +202,8 @@ func debtTerm(a, b *entry) (Term, bool) {
 		return PairPaidFive, true
 	case a.applied():
 		return PairPaid, true
+	case b.fit == FitPicardy:
+		return PairPicardy, true
 	case b.is(arrives) && a.degree == D(5, 0):
 		if a.kinds&aSeventh != 0 {
 			return PairCadence7, true
@@ -288,7 +292,7 @@ func motionTerm(from, to uint8) Term {
 // isCadence: the terms by which a tonic is confirmed.
 func isCadence(t Term) bool {
 	switch t {
-	case PairCadence, PairCadence7, PairLeading, PairSubstitute:
+	case PairCadence, PairCadence7, PairPicardy, PairLeading, PairSubstitute:
 		return true
 	}
 	return false
@@ -297,12 +301,16 @@ func isCadence(t Term) bool {
 // enterTerm is how a region begins on an entry.
 func enterTerm(e *entry) Term {
 	switch {
+	case e.is(lean):
+		return EnterLean
 	case e.is(arrives):
 		return EnterTonic
 	case e.homeDominant():
 		return EnterDominant
-	case e.function == Predominant && !e.applied() && e.role != Chromatic:
+	case e.degree == D(2, 0) && e.function == Predominant && !e.applied():
 		return EnterTwo
+	case e.function == Predominant && !e.applied() && e.role != Chromatic:
+		return EnterFour
 	}
 	return EnterOther
 }

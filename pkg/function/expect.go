@@ -229,7 +229,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 			for _, t := range doors {
 				steps[t] += (open + thin) * leave[a][t] / out[a]
 				if e := enter[b][t]; e > 0 {
-					if t == EnterTonic {
+					if t == EnterTonic || t == EnterLean {
 						steps[t] += thin * e / inThin[b]
 					} else {
 						steps[t] += open * e / inOpen[b]
@@ -250,4 +250,4 @@ func (w *Weights) add(used []usage, p float64) {
 }
 
 // doors are the terms of leaving one region and entering another.
-var doors = []Term{EnterTonic, EnterDominant, EnterTwo, EnterTwoRich, EnterOther, LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled, LeaveUnsettledRich}
+var doors = []Term{EnterTonic, EnterDominant, EnterTwo, EnterTwoRich, EnterFour, EnterOther, EnterLean, LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled, LeaveUnsettledRich}

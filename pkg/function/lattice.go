@@ -487,6 +487,9 @@ func (l *lattice) bestOut(c *column) (e exits) {
 		mode := key % modeCount
 		w := way{key: key}
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			if l.leave[mode][l.entries[s]] == 0 {
+				continue
+			}
 			w.consider(l.best[settled][s], s*phaseCount+settled)
 			if l.quit[mode][l.entries[s]] > 0 {
 				w.consider(l.best[opening][s], s*phaseCount+opening)

@@ -61,8 +61,10 @@ func (m *Model) expand(mode int) {
 		eb := &entries[b]
 		m.fit[mode][b] = m.factor[eb.fit]
 		m.enter[mode][b] = m.factor[enterTerm(eb)]
-		m.leave[mode][b] = m.factor[leaveTerm(eb)]
-		m.round[mode][b] = math.Pow(m.factor[roundTerm(eb)], circle)
+		if !eb.is(strictly) {
+			m.leave[mode][b] = m.factor[leaveTerm(eb)]
+			m.round[mode][b] = math.Pow(m.factor[roundTerm(eb)], circle)
+		}
 		if eb.homeDominant() {
 			m.quit[mode][b] = m.factor[LeaveUnsettled]
 		}
@@ -75,7 +77,9 @@ func (m *Model) expand(mode int) {
 			if isCadence(t) {
 				m.cadence[mode][b*n+a] = 1
 			}
-			m.circle[mode][b*n+a] = math.Pow(m.factor[t], circle)
+			if t != PairHold || !entries[a].is(strictly) { // a two that only comes again is not answered
+				m.circle[mode][b*n+a] = math.Pow(m.factor[t], circle)
+			}
 		}
 	}
 }

@@ -90,8 +90,10 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 	}
 	p := o.payer(i)
 	switch {
-	case !e.owes():
+	case !e.owes() && p < 0:
 		return ""
+	case !e.owes():
+		return fmt.Sprintf("it goes to %s", symbol(p))
 	case p == n && o.pays(i, n):
 		return fmt.Sprintf("it goes to %s%s", symbol(n), around)
 	case p == n:

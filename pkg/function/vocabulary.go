@@ -40,6 +40,8 @@ const (
 	asWritten
 	// strictly: the debt must be paid by the very next chord.
 	strictly
+	// lean: too little of a tonic to open a region on.
+	lean
 	// blue: stable only in the manner of a blues.
 	blue
 )
@@ -92,7 +94,8 @@ var idioms = []idiom{
 	// The minor key's own chords: natural, harmonic and melodic together.
 	{inMinor, "I", "", kinds(1<<kMinor|1<<kPower) | aSus, Diatonic, Tonic, FitMinorI, "", arrives, "{chord} is the tonic: {key} rests here", hutchinson + "8.3"},
 	{inMinor, "I", "", kinds(1 << kMinor7), Diatonic, Tonic, FitMinorI7, "", arrives, "{chord} is the tonic of {key}, with the seventh of natural minor", hutchinson + "8.3"},
-	{inMinor, "I", "", aMinor6, Diatonic, Tonic, FitMinorI6, "", arrives, "{chord} is the tonic of {key}, with a note of melodic minor", hutchinson + "3.3"},
+	{inMinor, "I", "", kinds(1 << kMinorMajor7), Diatonic, Tonic, FitMinorI6, "", arrives, "{chord} is the tonic of {key}, with a note of melodic minor", hutchinson + "3.3"},
+	{inMinor, "I", "", kinds(1 << kMinor6), Diatonic, Tonic, FitMinorI6, "", arrives | lean, "{chord} is the tonic of {key}, with a note of melodic minor", hutchinson + "3.3"},
 	{inMinor, "I", "", aMinor64, Diatonic, Dominant, FitSixFour, "V", 0, "the tonic over its fifth, {5}, leans on the dominant and is no arrival", hutchinson + "9.4"},
 	{inMinor, "I", "", aMinor64, Diatonic, Tonic, FitSixFourPassing, "", 0, "the tonic over its fifth, {5}, in passing", practice},
 	{inMinor, "II", "", aHalfDim | aDim, Diatonic, Predominant, FitMinorII, "", 0, "the two of {key}: diminished in its fifth, {5}, since the key lowers the sixth degree", hutchinson + "9.4"},
@@ -121,7 +124,7 @@ var idioms = []idiom{
 	{inMajor, "bVII", "", aMajor | aSus | aSus7, Borrowed, Predominant, FitBorrowedVII, "", 0, "borrowed: the lowered seventh {root}, a whole step below the tonic", hutchinson + "9.6"},
 	{inMajor, "VII", "", aDim7, Borrowed, Dominant, FitBorrowedLeading, "I", 0, "the leading-tone seventh borrowed from {tonic} minor", hutchinson + "19.1"},
 	{inMajor, "II", "", aTriad, Borrowed, Predominant, FitLydianII, "IV I", 0, "the lydian two: {3} is the raised fourth, and it does not go to the dominant", practice},
-	{inMinor, "I", "", kinds(1<<kMajor | 1<<kMajorOverThird | 1<<kMajor6 | 1<<kMajor7), Borrowed, Tonic, FitPicardy, "", arrives, "the tonic brightened: {3} is borrowed from {tonic} major", practice},
+	{inMinor, "I", "", kinds(1<<kMajor | 1<<kMajorOverThird | 1<<kMajor6), Borrowed, Tonic, FitPicardy, "", arrives, "the tonic brightened: {3} is borrowed from {tonic} major", practice},
 	{inBoth, "bII", "", aMajor &^ kinds(1<<kMajorOverThird), Neapolitan, Predominant, FitNeapolitan, "", 0, "the Neapolitan: a major chord on {root}, a half step above the tonic", hutchinson + "20.1"},
 	{inBoth, "bII", "", kinds(1 << kMajorOverThird), Neapolitan, Predominant, FitNeapolitanSixth, "", 0, "the Neapolitan sixth: a major chord on {root} over its third, a half step above the tonic", hutchinson + "20.1"},
 	{inMinor, "bVI", "", aSeventh, AugmentedSixth, Predominant, FitAugmentedSixth, "V I", 0, "an augmented sixth: {root} falls and its seventh, heard as the raised fourth, rises to the dominant's root", hutchinson + "21.5"},
@@ -152,7 +155,9 @@ var idioms = []idiom{
 	{inBoth, "VII", "IV V bIII bVI bVII", aHalfDim, SecondaryLeadingTone, Dominant, FitAppliedHalfDim, "I", 0, "the leading-tone chord of {target}: {lead} and the notes above it lead to {goal}", hutchinson + "18.1"},
 	{inMajor, "II", "IV VII #IV", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
 	{inMajor, "II", "bIII bVI bVII bII", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwoBorrowed, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
-	{inMajor, "II", "III VI", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
+	{inMajor, "II", "VI", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
+	{inMajor, "II", "III", aMinor, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
+	{inMajor, "II", "III", aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, 0, "the two of a two-five to {goal}", omt + "jazz chapters"},
 	{inMajor, "II", "II V", aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
 	{inMajor, "II", "II V", aMinor, RelatedTwo, Predominant, FitRelatedTwoDiatonic, toDominant, strictly, "diatonic, but heard with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
 	{inMinor, "II", "bIII IV V bVI bVII II bII", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},

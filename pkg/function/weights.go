@@ -79,6 +79,7 @@ const (
 	PairHold            // the same degree again
 	PairCadence         // V to I
 	PairCadence7        // V7 to I
+	PairPicardy         // V to the major tonic of a minor key
 	PairLeading         // VII to I
 	PairSubstitute      // a substitute or backdoor dominant to I
 	PairPlagal          // IV to I
@@ -162,16 +163,21 @@ const (
 	ChangeMinorMinor
 	EnterTonic         // the region starts on its tonic
 	EnterDominant      // … on its dominant
-	EnterTwo           // … on a chord that prepares the dominant
+	EnterTwo           // … on its two
 	EnterTwoRich       // … times how rich the chords are
-	EnterTonicRich     // on its tonic elsewhere than where a phrase begins, times how rich the chords are
+	EnterTonicRich     // … for less than two bars and where no section opens, times how rich the chords are
+	EnterLean          // … on a minor sixth chord as its tonic
+	EnterFour          // … on another chord that prepares the dominant
 	EnterOther         // … on another chord
 	SettleCadence      // its tonic is reached by a cadence
 	SettleRich         // … times how rich the chords are and how far the tonic lasts longer than a bar, 1 for two bars and more
 	SettleCloses       // … times how rich the chords are, where the tonic ends a phrase
 	SettleSequence     // … times how rich the chords are, within a sequence
+	SettleBare         // … times how rich the chords are, for less than two bars and none of these
+	SettleAtSection    // … times how rich the chords are, where a section opens
 	SettleOther        // … otherwise
 	SettleLong         // for each doubling of that tonic's length beyond a bar
+	SettleLean         // … on a minor sixth chord
 	LeaveTonic         // the region ends on its tonic
 	LeaveDominant      // … on its dominant, its tonic heard
 	LeaveOther         // … on another chord

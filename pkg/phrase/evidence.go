@@ -19,7 +19,7 @@ type Evidence struct {
 	Loop []bool
 	// InLoop: the chord belongs to such a group.
 	InLoop []bool
-	// Sequence: a group of chords begins here that comes again at once, or has
+	// Sequence: the chord belongs to a group that comes again at once, or has
 	// just come, on other roots.
 	Sequence []bool
 }
@@ -101,9 +101,8 @@ func repeatsWithin(group []shape) bool {
 	return false
 }
 
-// markSequences marks the starts of groups of period chords, wherever one cuts
-// them, that stand at least twice in a row, each time the same distance from the
-// group before.
+// markSequences marks groups of period chords that stand at least twice in a
+// row, each time the same distance from the group before.
 func (e *Evidence) markSequences(shapes []shape, period int) {
 	step := func(i int) pitch.Class { return shapes[i+period].root.Plus(-int(shapes[i].root)) }
 	alike := func(i int) bool {
@@ -119,8 +118,8 @@ func (e *Evidence) markSequences(shapes []shape, period int) {
 			i += max(1, run-period+1)
 			continue
 		}
-		for start := i; start <= i+run; start++ {
-			e.Sequence[start] = true
+		for j := i; j < i+run+period; j++ {
+			e.Sequence[j] = true
 		}
 		i += run + 1
 	}
