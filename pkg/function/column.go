@@ -25,9 +25,9 @@ type column struct {
 
 // traits is what the terms of place ask of a column.
 type traits struct {
-	first, last, opens, closes, loop, downbeat, wide, sequence bool
-	long                                                       float64 // doublings of its length beyond a bar
-	moves                                                      Term    // where a change of key before it would fall
+	first, last, opens, closes, loop, downbeat, wide, sequence, frames bool
+	long                                                               float64 // doublings of its length beyond a bar
+	moves                                                              Term    // where a change of key before it would fall
 }
 
 // A usage is a term and how often it applies.
@@ -37,9 +37,9 @@ type usage struct {
 }
 
 // uses appends the terms that apply to an entry of a place.
-func (t *traits) uses(dst []usage, p place) []usage {
+func (t *traits) uses(dst []usage, p place, rich float64) []usage {
 	flag := func(on bool, tonic, dominant, other Term) {
-		if u := [placeCount]Term{tonic, dominant, other, other}[p]; on && u != none {
+		if u := [placeCount]Term{tonic, dominant, other, other, other}[p]; on && u != none {
 			dst = append(dst, usage{u, 1})
 		}
 	}
@@ -47,11 +47,15 @@ func (t *traits) uses(dst []usage, p place) []usage {
 	flag(t.last, TonicLast, DominantLast, OtherLast)
 	flag(t.opens, TonicOpens, DominantOpens, none)
 	flag(t.closes, TonicCloses, DominantCloses, none)
+	flag(t.frames, TonicFrames, none, none)
 	flag(t.loop, TonicLoop, DominantLoop, none)
 	flag(t.downbeat, TonicDownbeat, DominantDownbeat, none)
 	flag(t.wide, TonicWide, none, none)
-	dst = append(dst, usage{[placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong}[p], t.long})
-	if p == placeForeign {
+	dst = append(dst, usage{[placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong, OtherLong}[p], t.long})
+	switch p {
+	case placeBorrowed:
+		dst = append(dst, usage{BorrowedLong, rich * max(0, min(2, t.long-1))})
+	case placeForeign:
 		dst = append(dst, usage{ForeignLong, max(0, min(2, t.long-1))})
 	}
 	return dst
@@ -79,6 +83,9 @@ func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 		l.columns[i].kind = kindOf(events[l.columns[i].first].Chord.Quality())
 		l.columns[i].traits = l.traitsOf(i, events, evidence)
 	}
+	for i := range l.columns {
+		l.columns[i].traits.frames = l.framesSection(i, events)
+	}
 }
 
 // soundsSame: the vocabulary cannot tell the two chords apart.
@@ -88,6 +95,21 @@ func soundsSame(a, b *chart.Event) bool {
 	}
 	return a.Chord.Root() == b.Chord.Root() && kindOf(a.Chord.Quality()) == kindOf(b.Chord.Quality()) &&
 		!a.Chord.HasBass() && !b.Chord.HasBass()
+}
+
+// framesSection: the section that column i opens lasts eight bars or more and
+// ends on the same chord.
+func (l *lattice) framesSection(i int, events []chart.Event) bool {
+	if !events[l.columns[i].first].SectionStart {
+		return false
+	}
+	bars, last := l.columns[i].length, i
+	for j := i + 1; j < len(l.columns) && !events[l.columns[j].first].SectionStart; j++ {
+		bars += l.columns[j].length
+		last = j
+	}
+	a, b := &events[l.columns[i].first].Chord, &events[l.columns[last].first].Chord
+	return bars >= 8 && a.Root() == b.Root() && a.Family() == b.Family()
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {
@@ -123,7 +145,7 @@ func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence
 // price turns a column's traits into factors.
 func (l *lattice) price(c *column) {
 	for p := range placeCount {
-		c.place[p] = l.product(c.traits.uses(l.room[:0], p))
+		c.place[p] = l.product(c.traits.uses(l.room[:0], p, l.style.rich))
 	}
 	c.blue = math.Exp(-l.weights[BlueChart] * l.style.blue / temperature)
 	for by := range c.settle {
@@ -166,7 +188,7 @@ func (l *lattice) product(used []usage) float64 {
 // cadence (1) or otherwise (0).
 func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	dst = append(dst, usage{SettleLong, c.traits.long})
-	if c.kind == kMinor6 {
+	if c.kind == kMinor6 || c.kind == kDominant {
 		dst = append(dst, usage{SettleLean, 1})
 	}
 	if by == 0 {

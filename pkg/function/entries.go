@@ -33,6 +33,7 @@ const (
 	placeTonic place = iota
 	placeDominant
 	placeOther
+	placeBorrowed
 	placeForeign // no function in the key
 	placeCount
 )
@@ -134,6 +135,8 @@ func newEntry(row *idiom, d, target Degree) entry {
 		e.place = placeTonic
 	case e.homeDominant():
 		e.place = placeDominant
+	case row.role == Borrowed, row.role == Neapolitan:
+		e.place = placeBorrowed
 	case row.role == Chromatic:
 		e.place = placeForeign
 	}

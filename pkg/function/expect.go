@@ -117,7 +117,7 @@ func (l *lattice) countChords(i int, counts *Weights) {
 		}
 	}
 	for p := range placeCount {
-		counts.add(c.traits.uses(l.room[:0], p), places[p])
+		counts.add(c.traits.uses(l.room[:0], p, l.style.rich), places[p])
 	}
 }
 

@@ -79,6 +79,7 @@ const suspended = "the dominant of {key}, suspended: its fourth holds back the l
 var idioms = []idiom{
 	// The major key's own chords.
 	{inMajor, "I", "", aMajor | aSus, Diatonic, Tonic, FitMajorI, "", arrives, "{chord} is the tonic: {key} rests here", hutchinson + "9.4"},
+	{inMajor, "I", "", aSus7, Diatonic, Tonic, FitSusI, "", arrives, "{chord} is the tonic, suspended and at rest", practice},
 	{inMajor, "I", "", aMajor64, Diatonic, Dominant, FitSixFour, "V", 0, "the tonic over its fifth, {5}, leans on the dominant and is no arrival", hutchinson + "9.4"},
 	{inMajor, "I", "", aMajor64, Diatonic, Tonic, FitSixFourPassing, "", 0, "the tonic over its fifth, {5}, in passing", practice},
 	{inMajor, "II", "", aMinor, Diatonic, Predominant, FitMajorII, "", 0, "the two of {key}: it prepares the dominant", hutchinson + "9.4"},
@@ -135,7 +136,7 @@ var idioms = []idiom{
 	{inMajor, "#IV", "", aHalfDim, Chromatic, Predominant, FitSharpFour, "IV III", 0, "half-diminished on the raised fourth {root}, on its way down", practice},
 
 	// Dominant sevenths at rest.
-	{inMajor, "I", "", aSeventh, BluesDominant, Tonic, FitBluesI, "", blue | arrives, "the tonic with a blue seventh, {7}: at rest, not on its way to IV", hutchinson + "31.8"},
+	{inMajor, "I", "", aSeventh, BluesDominant, Tonic, FitBluesI, "", blue | arrives | lean, "the tonic with a blue seventh, {7}: at rest, not on its way to IV", hutchinson + "31.8"},
 	{inMajor, "IV", "", aSeventh, BluesDominant, Predominant, FitBluesIV, "", blue, "the subdominant with a blue seventh, {7}: colour, no dominant", hutchinson + "31.8"},
 	{inMinor, "I", "", aSeventh, BluesDominant, Tonic, FitBluesMinorI, "", blue, "the tonic with a major third and a blue seventh, {7}", practice},
 

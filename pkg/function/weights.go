@@ -52,6 +52,7 @@ const (
 	FitBackdoor
 	FitTritone
 	FitSharpFour
+	FitSusI
 	FitBluesI
 	FitBluesIV
 	FitBluesMinorI
@@ -116,6 +117,7 @@ const (
 	TonicLast      // the chart ends on it
 	TonicOpens     // it opens a section
 	TonicCloses    // it is the last chord before a section ends
+	TonicFrames    // it opens a section of eight bars or more that ends on it too
 	TonicLoop      // it begins a loop
 	TonicDownbeat  // it falls on the first beat of a bar
 	TonicLong      // for each doubling of its length beyond a bar; negative for halvings
@@ -130,8 +132,9 @@ const (
 	OtherFirst // the chart begins on another chord that is no tonic
 	OtherLast  // the chart ends on one
 	OtherLong
-	ForeignLong // a chord without function, for each doubling of its length from two bars to eight
-	BlueChart   // a blue chord, times how blue the chart is
+	BorrowedLong // the same for a borrowed chord, times how rich the chords are
+	ForeignLong  // a chord without function, for each doubling of its length from two bars to eight
+	BlueChart    // a blue chord, times how blue the chart is
 
 	// Change: the key moves.
 	ChangeKey           // always
@@ -166,7 +169,7 @@ const (
 	EnterTwo           // … on its two
 	EnterTwoRich       // … times how rich the chords are
 	EnterTonicRich     // … for less than two bars and where no section opens, times how rich the chords are
-	EnterLean          // … on a minor sixth chord as its tonic
+	EnterLean          // … on a minor sixth chord or a dominant seventh as its tonic
 	EnterFour          // … on another chord that prepares the dominant
 	EnterOther         // … on another chord
 	SettleCadence      // its tonic is reached by a cadence
@@ -177,7 +180,7 @@ const (
 	SettleAtSection    // … times how rich the chords are, where a section opens
 	SettleOther        // … otherwise
 	SettleLong         // for each doubling of that tonic's length beyond a bar
-	SettleLean         // … on a minor sixth chord
+	SettleLean         // … on a minor sixth chord or a dominant seventh
 	LeaveTonic         // the region ends on its tonic
 	LeaveDominant      // … on its dominant, its tonic heard
 	LeaveOther         // … on another chord
