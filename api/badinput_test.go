@@ -59,6 +59,7 @@ var badInput = []struct {
 
 	// Fields.
 	{"no chart", `{}`, 422, []string{`: neither changes nor bars is given (send one of the two)`}},
+	{"two charts, one empty", `{"changes": "| C |", "bars": []}`, 422, []string{`/bars: changes and bars exclude each other (send one of the two)`}},
 	{"two charts", `{"changes": "| C |", "bars": [{"chords": [{"symbol": "C"}]}]}`, 422, []string{`/bars: changes and bars exclude each other (send one of the two)`}},
 	{"unknown fields", `{"Changes": "| C |", "tempo": 120, "options": {"numeral": "upper"}}`, 422, []string{
 		`/Changes: unknown field (write changes)`,
@@ -67,8 +68,8 @@ var badInput = []struct {
 		`: neither changes nor bars is given (send one of the two)`,
 	}},
 	{"unknown fields in bars", `{"bars": [{"sections": "A", "chords": [{"symbol": "C", "beat s": 4}]}]}`, 422, []string{
-		`/bars/0/sections: unknown field (write section)`,
-		`/bars/0/chords/0/beat s: unknown field (write beats)`,
+		`/bars/0/sections: bar 1, unknown field (write section)`,
+		`/bars/0/chords/0/beat s: bar 1, in "C", unknown field (write beats)`,
 	}},
 	{"unknown name with a slash", `{"a/b~c": 1, "changes": "| C |"}`, 422, []string{`/a~1b~0c: unknown field (the fields are title, meter, key, changes, bars and options)`}},
 	{"values out of their lists", `{"changes": "| C |", "options": {"numerals": "Upper", "accidentals": "", "alternatives": 6}}`, 422, []string{
@@ -107,27 +108,27 @@ var badInput = []struct {
 	}},
 
 	// Bars as lists.
-	{"no bars", `{"bars": []}`, 422, []string{`/bars: expected a list of 1 or more`}},
-	{"a bar without its list", `{"bars": [{}]}`, 422, []string{`/bars/0/chords: the field is missing or empty`}},
+	{"no bars", `{"bars": []}`, 422, []string{`/bars: the chart has no bars (list one at least)`}},
+	{"a bar without its list", `{"bars": [{}]}`, 422, []string{`/bars/0/chords: bar 1, the field is missing or empty`}},
 	{"nothing to hold", `{"bars": [{"chords": []}]}`, 422, []string{`/bars/0/chords: bar 1, no chord stands before the bar that could be held through it (write N.C. for silence)`}},
-	{"chord without a symbol", `{"bars": [{"chords": [{"symbol": "C"}, {"beat": 3}]}]}`, 422, []string{`/bars/0/chords/1/symbol: the field is missing or empty`}},
+	{"chord without a symbol", `{"bars": [{"chords": [{"symbol": "C"}, {"beat": 3}]}]}`, 422, []string{`/bars/0/chords/1/symbol: bar 1, the field is missing or empty`}},
 	{"symbol not understood", `{"bars": [{"chords": [{"symbol": "C"}]}, {"number": 7, "chords": [{"symbol": "F"}, {"symbol": "G7q"}]}]}`, 422, []string{`/bars/1/chords/1/symbol: bar 7, offset 2, in "G7q", expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass`}},
-	{"beat before the bar", `{"bars": [{"chords": [{"symbol": "C", "beat": 0}]}]}`, 422, []string{`/bars/0/chords/0/beat: expected 1 or more`}},
+	{"beat before the bar", `{"bars": [{"chords": [{"symbol": "C", "beat": 0}]}]}`, 422, []string{`/bars/0/chords/0/beat: bar 1, in "C", expected 1 or more`}},
 	{"beat behind the bar", `{"bars": [{"chords": [{"symbol": "C", "beat": 1}, {"symbol": "F", "beat": 5}]}]}`, 422, []string{`/bars/0/chords/1/beat: bar 1, in "F", beat 5 lies behind the bar (its last beat is 4)`}},
 	{"beats out of order", `{"bars": [{"chords": [{"symbol": "C", "beat": 3}, {"symbol": "F", "beat": 2}]}]}`, 422, []string{`/bars/0/chords/1/beat: bar 1, in "F", beat 2 does not come after beat 3`}},
 	{"overfull bar", `{"bars": [{"chords": [{"symbol": "C", "beats": 3}, {"symbol": "F", "beats": 2}]}]}`, 422, []string{`/bars/0/chords/1/beats: bar 1, in "F", the chord lasts 1 beat beyond the end of the bar (the bar has 4 beats)`}},
 	{"underfull bar within", `{"bars": [{"chords": [{"symbol": "C"}]}, {"chords": [{"symbol": "F", "beats": 3}]}, {"chords": [{"symbol": "C"}]}]}`, 422, []string{`/bars/1/chords: bar 2, the bar has 3 of 4 beats (only the first and the last bar may be incomplete, the first as a pickup)`}},
 	{"no time left", `{"bars": [{"chords": [{"symbol": "C", "beats": 4}, {"symbol": "F"}]}]}`, 422, []string{`/bars/0/chords/1: bar 1, in "F", no time is left for the chord before the end of the bar (the bar has 4 beats)`}},
-	{"chord of no length", `{"bars": [{"chords": [{"symbol": "C", "beats": 0}]}]}`, 422, []string{`/bars/0/chords/0/beats: expected more than 0`}},
-	{"fraction that is none", `{"bars": [{"chords": [{"symbol": "C", "beats": 2.1234567}, {"symbol": "F"}]}]}`, 422, []string{`/bars/0/chords/0/beats: these decimals stand for no simple fraction of a beat (give more decimals of it)`}},
+	{"chord of no length", `{"bars": [{"chords": [{"symbol": "C", "beats": 0}]}]}`, 422, []string{`/bars/0/chords/0/beats: bar 1, in "C", expected more than 0`}},
+	{"fraction that is none", `{"bars": [{"chords": [{"symbol": "C", "beats": 2.1234567}, {"symbol": "F"}]}]}`, 422, []string{`/bars/0/chords/0/beats: bar 1, in "C", these decimals stand for no simple fraction of a beat (give more decimals of it)`}},
 	{"meter of a bar", `{"bars": [{"meter": "4 / 4", "chords": [{"symbol": "C"}]}, {"meter": "", "chords": [{"symbol": "C", "beats": 9}]}]}`, 422, []string{
-		`/bars/0/meter: offset 0, expected a meter (for example 3/4)`,
-		`/bars/1/meter: offset 0, expected a meter (for example 3/4)`,
+		`/bars/0/meter: bar 1, offset 0, expected a meter (for example 3/4)`,
+		`/bars/1/meter: bar 2, offset 0, expected a meter (for example 3/4)`,
 	}},
 	{"name of a section", `{"bars": [{"section": "A]", "chords": [{"symbol": "C"}]}]}`, 422, []string{`/bars/0/section: bar 1, in "A]", the name of the section holds ]`}},
-	{"number of a bar", `{"bars": [{"number": -1, "chords": [{"symbol": "C"}]}]}`, 422, []string{`/bars/0/number: expected 0 or more`}},
+	{"number of a bar", `{"bars": [{"number": -1, "chords": [{"symbol": "C"}]}]}`, 422, []string{`/bars/0/number: bar -1, expected 0 or more`}},
 	{"several bars", `{"meter": "3/4", "bars": [{"chords": [{"symbol": "Z"}]}, {"chords": [{"symbol": "C", "beats": 4}]}, {"chords": [{"symbol": ""}]}]}`, 422, []string{
-		`/bars/2/chords/0/symbol: the field is missing or empty`,
+		`/bars/2/chords/0/symbol: bar 3, the field is missing or empty`,
 		`/bars/0/chords/0/symbol: bar 1, offset 0, in "Z", expected a root A to G or N.C.`,
 		`/bars/1/chords/0/beats: bar 2, in "C", the chord lasts 1 beat beyond the end of the bar (the bar has 3 beats)`,
 	}},

@@ -88,8 +88,12 @@ func (f *faults) changes(text string, h chart.Header) (chart.Chart, error) {
 
 // bars reads bars given as lists.
 func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
-	if err := tooMany("", len(bars), chordsIn(bars)); err != nil || len(bars) == 0 {
-		return chart.Chart{}, err // no bars: the validator has told
+	if err := tooMany("", len(bars), chordsIn(bars)); err != nil {
+		return chart.Chart{}, err
+	}
+	if len(bars) == 0 {
+		f.add("/bars", "the chart has no bars", "list one at least")
+		return chart.Chart{}, nil
 	}
 	entries := make([]chart.BarEntries, len(bars))
 	for i := range bars {
@@ -101,6 +105,7 @@ func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
 	}
 	var list chart.ErrorList
 	errors.As(err, &list)
+	f.inBars(c.Bars, bars)
 	known := f.told()
 	for _, e := range list {
 		if fault := barsFault(e, bars); !known.explains(fault, e) {
@@ -108,6 +113,22 @@ func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
 		}
 	}
 	return c, nil
+}
+
+// inBars adds the bar and the symbol to faults whose pointers lie in bars.
+func (f faults) inBars(bars []chart.Bar, given []wire.Bar) {
+	for i := range f {
+		parts := strings.Split(f[i].Pointer, "/") // "", "bars", "3", "chords", "0", …
+		if len(parts) < 4 || parts[1] != "bars" {
+			continue
+		}
+		bar, _ := strconv.Atoi(parts[2])
+		f[i].Bar = &bars[bar].Number
+		if len(parts) > 5 {
+			n, _ := strconv.Atoi(parts[4])
+			f[i].Symbol = given[bar].Chords[n].Symbol
+		}
+	}
 }
 
 func chordsIn(bars []wire.Bar) (n int) {

@@ -1,13 +1,13 @@
 package api
 
 import (
-	"bytes"
 	"net/http"
 	"strconv"
 	"strings"
 
 	"github.com/gin-gonic/gin"
 	"github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
 )
 
 // handler answers a request with a value to be written as JSON, or with an
@@ -62,20 +62,27 @@ func (s *Server) problem(r *http.Request, err error) *Problem {
 	return p
 }
 
-// write sends a value as JSON. Nothing is sent of a value that is none.
+// encoded is the JSON of an answer.
+type encoded []byte
+
+// write sends a value as JSON. Nothing is sent of a value that is none. What
+// comes from a URL may not be UTF-8; such bytes are replaced.
 func write(c *gin.Context, status int, media string, value any) error {
-	var body bytes.Buffer
-	if err := json.MarshalWrite(&body, value); err != nil {
-		return err
+	body, ok := value.(encoded)
+	if !ok {
+		var err error
+		if body, err = json.Marshal(value, jsontext.AllowInvalidUTF8(true)); err != nil {
+			return err
+		}
 	}
-	body.WriteByte('\n')
+	body = append(body, '\n')
 	c.Header("Content-Type", media)
-	c.Header("Content-Length", strconv.Itoa(body.Len()))
+	c.Header("Content-Length", strconv.Itoa(len(body)))
 	c.Header("X-Content-Type-Options", "nosniff")
 	c.Status(status)
 	c.Writer.WriteHeaderNow()
 	if c.Request.Method != http.MethodHead {
-		_, _ = c.Writer.Write(body.Bytes()) // fails only where nobody reads it
+		_, _ = c.Writer.Write(body) // fails only where nobody reads it
 	}
 	return nil
 }

@@ -1,7 +1,6 @@
 package api
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"io"
@@ -18,8 +17,8 @@ import (
 // streamIdle is how long a stream waits for its client to send or to take more.
 const streamIdle = 5 * time.Minute
 
-// worker answers one request of a stream.
-type worker func(context.Context, []byte) (any, error)
+// worker answers one request of a stream with JSON.
+type worker func(context.Context, []byte) ([]byte, error)
 
 // stream answers every line of the body with a line, in order, while the body
 // still comes. The next line is read when the answer to the one before has been
@@ -40,32 +39,25 @@ func (s *Server) stream(c *gin.Context, work worker) {
 	c.Header("X-Content-Type-Options", "nosniff")
 	c.Writer.WriteHeaderNow()
 	in := newLines(c.Request.Body)
-	var out bytes.Buffer
 	for last := false; !last; {
 		c.Writer.Flush()
 		_ = control.SetReadDeadline(time.Now().Add(streamIdle))
 		if s.stopping.Err() != nil {
 			_ = control.SetReadDeadline(time.Now())
 		}
-		var answer any
+		var answer []byte
 		if answer, last = s.nextAnswer(c.Request, in, work); answer == nil {
 			return
 		}
-		out.Reset()
-		if err := json.MarshalWrite(&out, answer); err != nil {
-			panic(err)
-		}
-		out.WriteByte('\n')
 		_ = control.SetWriteDeadline(time.Now().Add(streamIdle))
-		if _, err := c.Writer.Write(out.Bytes()); err != nil {
+		if _, err := c.Writer.Write(append(answer, '\n')); err != nil {
 			return
 		}
 	}
 }
 
-// nextAnswer reads the next line and answers it; nil at the end, or when the
-// client is gone.
-func (s *Server) nextAnswer(r *http.Request, in *lines, work worker) (answer any, last bool) {
+// nextAnswer reads the next line and answers it; nil at the end.
+func (s *Server) nextAnswer(r *http.Request, in *lines, work worker) (answer []byte, last bool) {
 	line, err := in.next()
 	var refused *Problem
 	switch {
@@ -78,16 +70,19 @@ func (s *Server) nextAnswer(r *http.Request, in *lines, work worker) (answer any
 	case errors.Is(err, os.ErrDeadlineExceeded):
 		err, last = arrival(err), true
 	case !errors.As(err, &refused):
-		return nil, true
+		panic(http.ErrAbortHandler) // the body broke off: neither may the answer pass for whole
 	}
-	if err == nil {
-		return answer, last
+	if err != nil {
+		answer, err = json.Marshal(wire.LineProblem{Line: in.number, Problem: *s.problem(r, err)})
 	}
-	return wire.LineProblem{Line: in.number, Problem: *s.problem(r, err)}, last
+	if err != nil {
+		panic(err)
+	}
+	return answer, last
 }
 
 // lineAnswer answers one line. A panic fails the line and not the stream.
-func lineAnswer(ctx context.Context, line []byte, work worker) (answer any, err error) {
+func lineAnswer(ctx context.Context, line []byte, work worker) (answer []byte, err error) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			answer, err = nil, panicked(cause)

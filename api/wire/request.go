@@ -17,8 +17,8 @@ type Chart struct {
 	Key *string `json:"key,omitempty" example:"F major"`
 	// The chords in the text notation, repeats and all.
 	Changes *string `json:"changes,omitempty" example:"[A] | Fmaj7 | Am7 D7b9/F# | Gm7 C7 | Fmaj7 |"`
-	// The chords bar by bar, repeats written out. At most 2,000 bars and 5,000 chords are read.
-	Bars []Bar `json:"bars,omitempty" validate:"omitnil,min=1,dive"`
+	// The chords bar by bar, one bar at least, repeats written out. At most 2,000 bars and 5,000 chords are read.
+	Bars []Bar `json:"bars,omitempty" validate:"omitnil,dive"`
 }
 
 // Bar is a written bar.
