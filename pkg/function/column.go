@@ -11,6 +11,7 @@ import (
 // A column is one chord, or several equal ones in a row, to be read.
 type column struct {
 	first, last int                 // events, both included
+	heard       int32               // where its hearings begin
 	pedal       bool                // its bass is held through several chords
 	slots       [keyCount + 1]int32 // where each key's slots begin
 	length      float64             // in bars
@@ -210,12 +211,14 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	return dst
 }
 
-// addSlots lists the readings of a column's chord in every key.
-func (l *lattice) addSlots(c *column, heard []hearing) {
+// addSlots lists the readings of a column's chord in every key. Next is the set
+// of roots that the next column may be heard on, twice over, so that a shift
+// counts it from any tonic: readings whose debt it cannot pay are no readings.
+func (l *lattice) addSlots(c *column, heard []hearing, next uint32) {
 	for key := range keyCount {
 		c.slots[key] = int32(len(l.entries))
 		tonic, mode := key/modeCount, key%modeCount
-		fit := l.fit[mode]
+		fit, enter := l.fit[mode], l.enter[mode]
 		for i, h := range heard {
 			root := int(h.root) - tonic
 			if root < 0 {
@@ -226,14 +229,20 @@ func (l *lattice) addSlots(c *column, heard []hearing) {
 				factor *= l.factor[laterHearing(h.kind)]
 			}
 			for _, e := range vocabularies[mode].index[root][h.kind] {
-				if e.asWritten && !h.written {
+				if e.asWritten && !h.written || e.needs != 0 && uint32(e.needs)&(next>>tonic) == 0 {
 					continue
 				}
 				own := factor * fit[e.id] * c.place[e.place]
 				if e.blue {
 					own *= c.blue
 				}
+				entering := own * enter[e.id]
+				if e.two {
+					entering *= l.twoRich
+				}
 				l.entries = append(l.entries, e.id)
+				l.entering = append(l.entering, entering)
+				l.arrives = append(l.arrives, e.place == placeTonic)
 				l.later = append(l.later, i > 0)
 				l.own = append(l.own, own)
 			}
@@ -257,9 +266,12 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	if hint.IsValid() {
 		l.hint = indexOf(hint)
 	}
-	l.later, l.own = l.later[:0], l.own[:0]
+	l.later, l.own, l.entering, l.arrives = l.later[:0], l.own[:0], l.entering[:0], l.arrives[:0]
 	l.entries = make([]uint16, 0, max(len(events), cap(l.own)*3/4))
 	l.addColumns(events, evidence)
+	if len(l.columns) == 0 {
+		return
+	}
 	l.style = l.styleOf(events, evidence)
 	near := l.product([]usage{{ChangeNear, l.style.rich}})
 	l.open, l.thin = l.Model.open.near(near), l.Model.thin.near(near)
@@ -269,13 +281,34 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	for k := range keyCount {
 		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(l.home.uses(l.room[:0], k))
 	}
-	var room [maxHearings]hearing
+	l.heard = l.heard[:0]
+	for i := range l.columns {
+		c := &l.columns[i]
+		c.pedal = l.pedal(i, events)
+		c.heard = int32(len(l.heard))
+		l.heard = hear(l.heard, events[c.first].Chord, c.pedal)
+	}
 	for i := range l.columns {
 		c := &l.columns[i]
 		l.price(c)
-		c.pedal = l.pedal(i, events)
-		l.addSlots(c, hear(room[:0], events[c.first].Chord, c.pedal))
+		l.addSlots(c, l.hearings(i), roots(l.hearings((i+1)%len(l.columns))))
 	}
+}
+
+// hearings are what column i may be heard as.
+func (l *lattice) hearings(i int) []hearing {
+	if i+1 < len(l.columns) {
+		return l.heard[l.columns[i].heard:l.columns[i+1].heard]
+	}
+	return l.heard[l.columns[i].heard:]
+}
+
+// roots is the set of pitch classes heard as roots, twice over.
+func roots(heard []hearing) (set uint32) {
+	for _, h := range heard {
+		set |= 1<<h.root | 1<<(h.root+12)
+	}
+	return set
 }
 
 // pedal: the bass is held through this chord and both neighbours, or through

@@ -54,9 +54,7 @@ func (e *entry) homeDominant() bool {
 // vocabulary is one mode's entries with an index by root and kind.
 type vocabulary struct {
 	entries []entry
-	arrives []bool // by entry
 	strict  []bool
-	two     []bool // a region may begin on it as on its two
 	index   [12][kindCount][]listed
 }
 
@@ -65,6 +63,8 @@ type listed struct {
 	id              uint16
 	place           place
 	asWritten, blue bool
+	two             bool   // a region may begin on it as on its two
+	needs           uint16 // roots above the tonic of which the next chord must have one; 0: any
 }
 
 var vocabularies = func() (v [modeCount]vocabulary) {
@@ -104,14 +104,25 @@ func expand(mode int) (v vocabulary) {
 func (v *vocabulary) add(e entry) {
 	id := uint16(len(v.entries))
 	v.entries = append(v.entries, e)
-	v.arrives = append(v.arrives, e.is(arrives))
 	v.strict = append(v.strict, e.is(strictly))
-	v.two = append(v.two, enterTerm(&e) == EnterTwo)
 	for k := range kindCount {
 		if e.kinds.has(k) {
-			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue)})
+			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue), enterTerm(&e) == EnterTwo, e.needs()})
 		}
 	}
+}
+
+// needs is the set of roots that may follow an entry whose debt is strict: those
+// that pay, and its own, which holds it.
+func (e *entry) needs() uint16 {
+	if !e.is(strictly) {
+		return 0
+	}
+	set := e.pays | 1<<e.root
+	if e.wantsDominant() {
+		set |= 1<<((e.goal+7)%12) | 1<<((e.goal+1)%12)
+	}
+	return set
 }
 
 func newEntry(row *idiom, d, target Degree) entry {

@@ -72,6 +72,7 @@ func (l *lattice) clampColumn(c *column, g *Given) {
 		lo, hi := c.slots[k], c.slots[k+1]
 		if !g.allows(k) {
 			clear(l.own[lo:hi])
+			clear(l.entering[lo:hi])
 			continue
 		}
 		entries := vocabularies[k%modeCount].entries
@@ -85,7 +86,7 @@ func (l *lattice) clampColumn(c *column, g *Given) {
 		}
 		for s := lo; s < hi && known; s++ {
 			if !fits(s) {
-				l.own[s] = 0
+				l.own[s], l.entering[s] = 0, 0
 			}
 		}
 	}
@@ -144,7 +145,7 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 			b := int(l.entries[s])
 			for r := from.slots[k]; r < from.slots[k+1]; r++ {
 				a := int(l.entries[r])
-				p := l.pair[mode][b*n+a] * l.own[s]
+				p := float64(l.pair[mode][b*n+a]) * l.own[s]
 				if p == 0 {
 					continue
 				}
@@ -178,7 +179,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 		entries := vocabularies[mode].entries
 		for s := from.slots[k]; s < from.slots[k+1]; s++ {
 			a := l.entries[s]
-			done, open := l.forward[settled][s]*l.leave[mode][a], l.forward[opening][s]*l.quit[mode][a]*l.quitRich
+			done, open := l.forward[settled][s]*l.exit[mode][a].leave, l.forward[opening][s]*l.exit[mode][a].quit*l.quitRich
 			leave[k][leaveTerm(&entries[a])] += done
 			leave[k][LeaveUnsettled] += open
 			leave[k][LeaveUnsettledRich] += open * l.style.rich
@@ -186,10 +187,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 		}
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
 			b := l.entries[s]
-			p := l.own[s] * l.enter[mode][b] * c.move
-			if vocabularies[mode].two[b] {
-				p *= l.twoRich
-			}
+			p := l.entering[s] * c.move
 			if entries[b].is(arrives) {
 				p *= l.backward[settled][s] * c.thin
 				inThin[k] += p
@@ -198,7 +196,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 				inOpen[k] += p
 			}
 			enter[k][enterTerm(&entries[b])] += p
-			if vocabularies[mode].two[b] {
+			if enterTerm(&entries[b]) == EnterTwo {
 				enter[k][EnterTwoRich] += p * l.style.rich
 			}
 		}

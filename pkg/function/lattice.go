@@ -58,6 +58,9 @@ type lattice struct {
 	*Model
 	columns                   []column
 	entries                   []uint16  // by slot
+	heard                     []hearing // by column
+	arrives                   []bool    // by slot: it is its key's tonic
+	entering                  []float64 // by slot: own, and what a region that starts here pays
 	later                     []bool    // by slot: not the symbol's first hearing
 	own                       []float64 // by slot: the factor of the chord itself
 	forward, backward, chance states
@@ -112,7 +115,7 @@ func (l *lattice) start() {
 	for key := range keyCount {
 		factor := l.hinted(key, HintStart)
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			phase := l.phaseOf(key, s)
+			phase := l.phaseOf(s)
 			l.forward[phase][s], l.forward[1-phase][s] = l.own[s]*factor, 0
 		}
 	}
@@ -142,8 +145,8 @@ func (c *column) keepInRange(s *states, sum float64) (log float64) {
 }
 
 // phaseOf is the phase in which a region that starts on slot s begins.
-func (l *lattice) phaseOf(key int, s int32) int {
-	if vocabularies[key%modeCount].arrives[l.entries[s]] {
+func (l *lattice) phaseOf(s int32) int {
+	if l.arrives[s] {
 		return settled
 	}
 	return opening
@@ -173,27 +176,24 @@ func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (
 	for s := c.slots[key]; s < c.slots[key+1]; s++ {
 		b := int(l.entries[s])
 		pair := l.pair[mode][b*n : b*n+n]
-		if !vocabularies[mode].arrives[b] {
-			o, d := toOpen*l.enter[mode][b], 0.0
-			if vocabularies[mode].two[b] {
-				o *= l.twoRich
-			}
+		if !l.arrives[s] {
+			o, d := 0.0, 0.0
 			for j, a := range before {
-				p := pair[a]
+				p := float64(pair[a])
 				o += p * open[j]
 				d += p * done[j]
 			}
-			o, d = o*l.own[s], d*l.own[s]
+			o, d = o*l.own[s]+toOpen*l.entering[s], d*l.own[s]
 			l.forward[opening][s], l.forward[settled][s] = o, d
 			sum += o + d
 			continue
 		}
 		cadence := l.cadence[mode][b*n : b*n+n]
-		d := toThin * l.enter[mode][b]
+		d := 0.0
 		for j, a := range before {
-			d += pair[a] * (done[j] + c.settle[cadence[a]&1]*open[j])
+			d += float64(pair[a]) * (done[j] + c.settle[cadence[a]&1]*open[j])
 		}
-		d *= l.own[s]
+		d = d*l.own[s] + toThin*l.entering[s]
 		l.forward[opening][s], l.forward[settled][s] = 0, d
 		sum += d
 	}
@@ -203,14 +203,15 @@ func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (
 // leaving sums what may leave a key after column c.
 func (l *lattice) leaving(c *column, key int) (sum float64) {
 	mode := key % modeCount
-	leave, quit := l.leave[mode], l.quit[mode]
+	exits := l.exit[mode]
 	lo, hi := c.slots[key], c.slots[key+1]
 	entries := l.entries[lo:hi]
 	open, done := l.forward[opening][lo:hi][:len(entries)], l.forward[settled][lo:hi][:len(entries)]
 	owing := 0.0
 	for j, a := range entries {
-		sum += done[j] * leave[a]
-		owing += open[j] * quit[a]
+		e := &exits[a]
+		sum += done[j] * e.leave
+		owing += open[j] * e.quit
 	}
 	return sum + owing*l.quitRich
 }
@@ -251,17 +252,11 @@ func (l *lattice) retreat(i int) {
 	c, next := &l.columns[i], &l.columns[i+1]
 	var inOpen, inThin, away [keyCount]float64
 	for key := range keyCount {
-		mode := key % modeCount
 		for s := next.slots[key]; s < next.slots[key+1]; s++ {
-			b := l.entries[s]
-			enter := l.enter[mode][b] * l.own[s]
-			if vocabularies[mode].two[b] {
-				enter *= l.twoRich
-			}
-			if vocabularies[mode].arrives[b] {
-				inThin[key] += enter * l.backward[settled][s]
+			if l.arrives[s] {
+				inThin[key] += l.entering[s] * l.backward[settled][s]
 			} else {
-				inOpen[key] += enter * l.backward[opening][s]
+				inOpen[key] += l.entering[s] * l.backward[opening][s]
 			}
 		}
 	}
@@ -283,16 +278,17 @@ func (l *lattice) retreatKey(c, next *column, key int, away float64) (sum float6
 	before := l.entries[lo:hi]
 	open, done := l.backward[opening][lo:hi][:len(before)], l.backward[settled][lo:hi][:len(before)]
 	for j, a := range before {
-		open[j], done[j] = l.quit[mode][a]*away*l.quitRich, l.leave[mode][a]*away
+		e := &l.exit[mode][a]
+		open[j], done[j] = e.quit*away*l.quitRich, e.leave*away
 	}
 	for t := next.slots[key]; t < next.slots[key+1]; t++ {
 		b := int(l.entries[t])
 		pair := l.pair[mode][b*n : b*n+n]
 		x := l.own[t] * l.backward[settled][t]
-		if !vocabularies[mode].arrives[b] {
+		if !l.arrives[t] {
 			y := l.own[t] * l.backward[opening][t]
 			for j, a := range before {
-				p := pair[a]
+				p := float64(pair[a])
 				open[j] += p * y
 				done[j] += p * x
 			}
@@ -300,7 +296,7 @@ func (l *lattice) retreatKey(c, next *column, key int, away float64) (sum float6
 		}
 		cadence := l.cadence[mode][b*n : b*n+n]
 		for j, a := range before {
-			p := pair[a] * x
+			p := float64(pair[a]) * x
 			open[j] += p * next.settle[cadence[a]&1]
 			done[j] += p
 		}
@@ -401,7 +397,7 @@ func (l *lattice) extend(i int) {
 	if i == 0 {
 		for key := range keyCount {
 			for s := c.slots[key]; s < c.slots[key+1]; s++ {
-				phase := l.phaseOf(key, s)
+				phase := l.phaseOf(s)
 				l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
 				l.best[1-phase][s] = 0
 			}
@@ -441,7 +437,7 @@ func (l *lattice) extendKey(from, c *column, key int, change way) {
 			}
 		}
 		start := opening
-		if v.arrives[b] {
+		if l.arrives[s] {
 			start = settled
 			ways[settled].consider(ways[opening].value, ways[opening].state)
 			ways[opening] = way{}
@@ -487,11 +483,12 @@ func (l *lattice) bestOut(c *column) (e exits) {
 		mode := key % modeCount
 		w := way{key: key}
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			if l.leave[mode][l.entries[s]] == 0 {
+			e := &l.exit[mode][l.entries[s]]
+			if e.leave == 0 {
 				continue
 			}
 			w.consider(l.best[settled][s], s*phaseCount+settled)
-			if l.quit[mode][l.entries[s]] > 0 {
+			if e.quit > 0 {
 				w.consider(l.best[opening][s], s*phaseCount+opening)
 			}
 		}

@@ -13,9 +13,8 @@ type Model struct {
 	factor  [termCount]float64
 	fit     [modeCount][]float64          // by entry
 	enter   [modeCount][]float64          // by entry
-	leave   [modeCount][]float64          // by entry, its region settled
-	quit    [modeCount][]float64          // by entry, its region still owing its tonic
-	pair    [modeCount][]float64          // from a to b at b*n+a; 0 where b may not follow
+	exit    [modeCount][]exit             // by entry
+	pair    [modeCount][]float32          // from a to b at b*n+a; 0 where b may not follow
 	cadence [modeCount][]uint8            // by pair: 1 where it is a cadence, 0 where it is none
 	circle  [modeCount][]float64          // by pair: from the last chord of a chart round to its first
 	round   [modeCount][]float64          // by entry: where the first chord is no answer in the key
@@ -23,6 +22,10 @@ type Model struct {
 	open    kernel                        // to a region that owes its tonic
 	thin    kernel                        // to a region that starts on its tonic
 }
+
+// exit is what an entry pays as the last of its region, once its tonic has
+// sounded, or while that is owed.
+type exit struct{ leave, quit float64 }
 
 // NewModel prepares weights; a few milliseconds.
 func NewModel(w Weights) *Model {
@@ -51,9 +54,8 @@ func (m *Model) expand(mode int) {
 	n := len(entries)
 	m.fit[mode] = make([]float64, n)
 	m.enter[mode] = make([]float64, n)
-	m.leave[mode] = make([]float64, n)
-	m.quit[mode] = make([]float64, n)
-	m.pair[mode] = make([]float64, n*n)
+	m.exit[mode] = make([]exit, n)
+	m.pair[mode] = make([]float32, n*n)
 	m.cadence[mode] = make([]uint8, n*n)
 	m.circle[mode] = make([]float64, n*n)
 	m.round[mode] = make([]float64, n)
@@ -62,18 +64,18 @@ func (m *Model) expand(mode int) {
 		m.fit[mode][b] = m.factor[eb.fit]
 		m.enter[mode][b] = m.factor[enterTerm(eb)]
 		if !eb.is(strictly) {
-			m.leave[mode][b] = m.factor[leaveTerm(eb)]
+			m.exit[mode][b].leave = m.factor[leaveTerm(eb)]
 			m.round[mode][b] = math.Pow(m.factor[roundTerm(eb)], circle)
 		}
 		if eb.homeDominant() {
-			m.quit[mode][b] = m.factor[LeaveUnsettled]
+			m.exit[mode][b].quit = m.factor[LeaveUnsettled]
 		}
 		for a := range entries {
 			t, ok := pairTerm(&entries[a], eb)
 			if !ok {
 				continue
 			}
-			m.pair[mode][b*n+a] = m.factor[t]
+			m.pair[mode][b*n+a] = float32(m.factor[t])
 			if isCadence(t) {
 				m.cadence[mode][b*n+a] = 1
 			}
