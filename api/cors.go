@@ -32,9 +32,9 @@ func ParseOrigins(list string) ([]string, error) {
 }
 
 // isOrigin reports whether a URL is all scheme and host, in the form of RFC
-// 6454, section 6.2.
+// 6454, section 6.2. No pattern of hosts is one.
 func isOrigin(u *url.URL, written string) bool {
-	return (u.Scheme == "http" || u.Scheme == "https") && u.Hostname() != "" &&
+	return (u.Scheme == "http" || u.Scheme == "https") && u.Hostname() != "" && !strings.Contains(u.Host, "*") &&
 		written == strings.ToLower(u.Scheme+"://"+u.Host)
 }
 

@@ -19,7 +19,7 @@ func (p *Problem) Error() string { return p.Detail }
 
 // Fault is one thing that is wrong with a request.
 type Fault struct {
-	// Where it is, as a JSON Pointer (RFC 6901) into the body; a slash and the name for a part of the path.
+	// Where it is, as a JSON Pointer (RFC 6901) into the body; a slash and the name for a part of the path or the query.
 	Pointer string `json:"pointer" example:"/bars/3/chords/0/symbol"`
 	// What is wrong.
 	Detail string `json:"detail" example:"expected a root A to G in upper case"`
@@ -32,9 +32,9 @@ type Fault struct {
 	// Where it begins, in bytes: in the text for a fault under /changes, else in the symbol.
 	Offset *int `json:"offset,omitempty" example:"0"`
 	// The line of the text, from 1.
-	Line int `json:"line,omitzero" example:"1"`
+	Line int `json:"line,omitzero,omitempty" example:"1"`
 	// The column in that line, in code points from 1.
-	Column int `json:"column,omitzero" example:"17"`
+	Column int `json:"column,omitzero,omitempty" example:"17"`
 }
 
 // LineProblem stands in the answer to a stream in the place of a line that was refused.

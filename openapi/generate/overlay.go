@@ -71,17 +71,23 @@ func closeFields(doc *openapi2.T, schema *openapi2.SchemaRef, closed map[string]
 func nameIn(ref string) string { return ref[strings.LastIndexByte(ref, '/')+1:] }
 
 const (
+	mediaJSON    = "application/json"
 	mediaLines   = "application/x-ndjson"
 	mediaProblem = "application/problem+json"
 )
 
 // layAnew lays over the OpenAPI document what Swagger 2.0 does not know: which
-// media type goes with which answer of an operation, and examples of parameters.
+// media type goes with which answer of an operation, and examples of parameters
+// and bodies.
 func layAnew(doc *openapi3.T) {
 	for _, path := range doc.Paths.Map() {
 		for _, operation := range path.Operations() {
 			if operation.RequestBody != nil {
-				operation.RequestBody.Value.Extensions = nil // the parameter's name in Swagger 2.0
+				body := operation.RequestBody.Value
+				body.Extensions = nil // the parameter's name in Swagger 2.0
+				if media := body.Content[mediaJSON]; media != nil {
+					media.Example = exampleOf(doc, media.Schema)
+				}
 			}
 			for _, p := range operation.Parameters {
 				p.Value.Example = p.Value.Extensions["x-example"]
@@ -126,4 +132,17 @@ func lineOf(doc *openapi3.T, answer *openapi3.MediaType) *openapi3.MediaType {
 		OneOf:       openapi3.SchemaRefs{answer.Schema, openapi3.NewSchemaRef("#/components/schemas/"+name, nil)},
 	}
 	return openapi3.NewMediaType().WithSchema(line)
+}
+
+// exampleOf is an object of the examples that the fields of a shape have
+// themselves; shapes and lists within are left out, so that of the two ways to
+// give a chart it has the one that is a text.
+func exampleOf(doc *openapi3.T, schema *openapi3.SchemaRef) map[string]any {
+	example := map[string]any{}
+	for name, field := range doc.Components.Schemas[nameIn(schema.Ref)].Value.Properties {
+		if field.Value != nil && field.Value.Example != nil {
+			example[name] = field.Value.Example
+		}
+	}
+	return example
 }

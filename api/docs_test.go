@@ -1,0 +1,90 @@
+package api
+
+import (
+	"encoding/json"
+	"io/fs"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fifthwise/openapi"
+)
+
+func TestDocumentIsServed(t *testing.T) {
+	w := ask(t, http.MethodGet, "/openapi.json", "")
+	assert.Equal(t, http.StatusOK, w.Code)
+	assert.Equal(t, openapi.Document, w.Body.Bytes())
+	again := ask(t, http.MethodGet, "/openapi.json", "", "If-None-Match", w.Header().Get("ETag"))
+	assert.Equal(t, http.StatusNotModified, again.Code)
+}
+
+// Whatever the page names has to come from this service, as its own file.
+func TestDocsPage(t *testing.T) {
+	h := New(Options{})
+	get := func(target string) *httptest.ResponseRecorder {
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, httptest.NewRequest(http.MethodGet, target, nil))
+		assert.Equal(t, http.StatusOK, w.Code, target)
+		assert.Equal(t, "nosniff", w.Header().Get("X-Content-Type-Options"), target)
+		return w
+	}
+	page := get("/docs")
+	assert.Equal(t, "text/html; charset=utf-8", page.Header().Get("Content-Type"))
+	policy := page.Header().Get("Content-Security-Policy")
+	assert.Contains(t, policy, "default-src 'none'; script-src 'self'; style-src 'self';")
+	assert.NotContains(t, policy, "unsafe")
+	assert.NotContains(t, policy, "http")
+	text := page.Body.String()
+	named := regexp.MustCompile(`(?:src|href)="([^"]*)"`).FindAllStringSubmatch(text, -1)
+	require.NotEmpty(t, named)
+	for _, m := range named {
+		get("/" + m[1])
+	}
+	assert.NotRegexp(t, `<script>|<style|\son\w+=|style=|//`, text, "nothing inline, no other host")
+	script := get("/docs/start.js").Body.String()
+	assert.NotContains(t, script, "http")
+	assert.Contains(t, script, `url: "openapi.json"`)
+}
+
+func TestDocsFilesAreThePages(t *testing.T) {
+	names := map[string]bool{}
+	for _, f := range docsFiles {
+		names[f.name] = true
+	}
+	files, err := fs.ReadDir(page, "docs")
+	require.NoError(t, err)
+	for _, f := range files {
+		assert.True(t, names["docs/"+f.Name()], "%s is not served", f.Name())
+	}
+}
+
+// The examples of the document are requests that are answered.
+func TestExamplesOfTheDocument(t *testing.T) {
+	sent := 0
+	for path, item := range strictDocument().Paths.Map() {
+		for method, operation := range item.Operations() {
+			target := path
+			for _, p := range operation.Parameters {
+				if p.Value.In == "path" {
+					target = strings.ReplaceAll(path, "{"+p.Value.Name+"}", url.PathEscape(p.Value.Example.(string)))
+				}
+			}
+			body := ""
+			if operation.RequestBody != nil {
+				example, err := json.Marshal(operation.RequestBody.Value.Content[mediaJSON].Example)
+				require.NoError(t, err)
+				body = string(example)
+			}
+			w := ask(t, method, target, body)
+			assert.Equal(t, http.StatusOK, w.Code, "%s %s: %s", method, target, w.Body)
+			sent++
+		}
+	}
+	assert.NotZero(t, sent)
+}
