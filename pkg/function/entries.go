@@ -24,6 +24,7 @@ type entry struct {
 	pays   uint16 // roots whose chord pays its debt, as a set
 	label  uint8  // equal for entries of the same degree and target
 	place  place
+	set    kinds // the row's, without those that an earlier row says as well
 }
 
 // place sorts entries by how their position in the chart matters.
@@ -89,6 +90,10 @@ func expand(mode int) (v vocabulary) {
 		for _, t := range targets {
 			for _, d := range mustDegrees(row.degrees) {
 				e := newEntry(row, d, t)
+				e.set = row.kinds
+				if row.fit == FitChromatic {
+					e.set &^= v.covered(e.root, d)
+				}
 				n := name{d, t}
 				if _, ok := labels[n]; !ok {
 					labels[n] = uint8(len(labels))
@@ -101,12 +106,24 @@ func expand(mode int) (v vocabulary) {
 	return v
 }
 
+// covered are the qualities that entries on a degree of the key itself take,
+// whatever follows.
+func (v *vocabulary) covered(root uint8, d Degree) (set kinds) {
+	for i := range v.entries {
+		e := &v.entries[i]
+		if e.degree == d && e.root == root && !e.applied() && !e.is(strictly|asWritten) {
+			set |= e.set
+		}
+	}
+	return set
+}
+
 func (v *vocabulary) add(e entry) {
 	id := uint16(len(v.entries))
 	v.entries = append(v.entries, e)
 	v.strict = append(v.strict, e.is(strictly))
 	for k := range kindCount {
-		if e.kinds.has(k) {
+		if e.set.has(k) {
 			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue), enterTerm(&e) == EnterTwo, e.needs()})
 		}
 	}
@@ -189,8 +206,6 @@ func pairTerm(a, b *entry) (t Term, ok bool) {
 		return PairToDominant, true
 	case a.function == Tonic && b.homeDominant() && b.role == Diatonic:
 		return PairTonicToDominant, true
-	case a.fit == FitMinorI7 && b.target == D(7, -1) && b.degree == D(5, 0):
-		return PairBroken, true // a two and its dominant, not a tonic
 	case a.fit == FitMinorI7 && b.root == 5 && b.kinds&aSeventh != 0:
 		return PairLikeTwo, true
 	case a.is(arrives) && b.role == Diatonic:
