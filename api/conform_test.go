@@ -7,6 +7,8 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"os"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -45,6 +47,9 @@ func conform(t *testing.T, request *http.Request, response *httptest.ResponseRec
 	switch {
 	case request.Method == http.MethodOptions:
 		assert.Equal(t, http.StatusNoContent, response.Code)
+	case input == nil && request.Method == http.MethodHead:
+		assert.GreaterOrEqual(t, response.Code, 400)
+		assert.Empty(t, body)
 	case input == nil:
 		assert.GreaterOrEqual(t, response.Code, 400, "%s %s is not in the document", request.Method, request.URL)
 		conformProblem(t, response.Header(), body)
@@ -156,6 +161,31 @@ func askOf(t *testing.T, h http.Handler, method, target, body string, headers ..
 	w := httptest.NewRecorder()
 	conforming(t, h).ServeHTTP(w, r)
 	return w
+}
+
+// Every body of the tests is answered as the document says, the good ones and
+// the bad ones, alone and as a line of a stream.
+func TestAnswersConform(t *testing.T) {
+	good, err := filepath.Glob("testdata/*.request.json")
+	require.NoError(t, err)
+	require.NotEmpty(t, good)
+	var lines bytes.Buffer
+	for _, file := range good {
+		body, err := os.ReadFile(file)
+		require.NoError(t, err)
+		assert.Equal(t, http.StatusOK, ask(t, http.MethodPost, "/v1/analyses", string(body)).Code)
+		require.NoError(t, json.Compact(&lines, body))
+		lines.WriteByte('\n')
+	}
+	for _, bad := range badInput {
+		t.Run(bad.name, func(t *testing.T) {
+			assert.Equal(t, bad.status, ask(t, http.MethodPost, "/v1/analyses", bad.body, "Content-Type", mediaJSON).Code)
+		})
+		lines.WriteString(strings.ReplaceAll(bad.body, "\n", " ") + "\n")
+	}
+	w := ask(t, http.MethodPost, "/v1/analyses", lines.String(), "Content-Type", mediaLines)
+	assert.Equal(t, mediaLines, w.Header().Get("Content-Type"))
+	assert.Greater(t, bytes.Count(w.Body.Bytes(), []byte("\n")), len(good))
 }
 
 func TestDocumentIsSound(t *testing.T) {

@@ -62,7 +62,7 @@ func TestRefusals(t *testing.T) {
 				r.Header.Set(name, value)
 			}
 			w := httptest.NewRecorder()
-			h.ServeHTTP(w, r)
+			conforming(t, h).ServeHTTP(w, r)
 			require.Equal(t, test.status, w.Code, "%s", w.Body)
 			assert.Equal(t, test.allow, w.Header().Get("Allow"))
 			if test.wantsNoMessage {
