@@ -26,7 +26,9 @@ import (
 //	@Failure		413		{object}	wire.Problem	"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
 //	@Failure		415		{object}	wire.Problem	"The body is of another media type."
 //	@Failure		422		{object}	wire.Problem	"The request is understood but wrong; every fault is listed, at most 20."
+//	@Failure		429		{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
 //	@Failure		500		{object}	wire.Problem	"The fault is the service's own."
+//	@Failure		503		{object}	wire.Problem	"Too many charts are being read; Retry-After tells when to come again."
 //	@Router			/v1/analyses [post]
 func (s *Server) analyses(c *gin.Context) {
 	media, err := mediaOf(c.Request, mediaJSON, mediaLines)

@@ -8,6 +8,7 @@ import (
 	"runtime/debug"
 
 	"github.com/gin-gonic/gin"
+	"golang.org/x/time/rate"
 
 	"fifthwise/api/wire"
 )
@@ -17,6 +18,9 @@ type Options struct {
 	// AllowOrigins are the origins, "https://charts.example", whose pages may
 	// call the service from a browser; "*" is any.
 	AllowOrigins []string
+	// Rate is how many requests a second each client may make over time; 0: any
+	// number.
+	Rate float64
 	// Log takes the causes of answers in the 500s; nil: slog's default.
 	Log *slog.Logger
 	// Stopping is done when the service is about to stop: streams then end
@@ -40,25 +44,29 @@ func New(options Options) http.Handler {
 	if s.stopping == nil {
 		s.stopping = context.Background()
 	}
-	return s.router(options.AllowOrigins)
+	return s.router(options)
 }
 
-func (s *Server) router(origins []string) *gin.Engine {
+func (s *Server) router(options Options) *gin.Engine {
 	gin.SetMode(gin.ReleaseMode) // else gin prints its routes
 	r := gin.New()
 	r.RedirectTrailingSlash = false
 	r.HandleMethodNotAllowed = true
-	r.Use(cors(origins), s.recover)
+	r.Use(cors(options.AllowOrigins), s.recover)
 	r.NoRoute(s.noRoute)
 	r.NoMethod(s.noMethod)
 	get := func(path string, h gin.HandlerFunc) {
 		r.Match([]string{http.MethodGet, http.MethodHead}, path, h)
 	}
 
+	get("/healthz", s.answer(health)) // before the limit: machines ask for it
+	if options.Rate > 0 {
+		l := limit{perSecond: options.Rate, clients: map[string]*rate.Limiter{}}
+		r.Use(l.handle(s))
+	}
 	r.POST("/v1/analyses", s.analyses)
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
-	get("/healthz", s.answer(health))
 	get("/openapi.json", s.document())
 	for _, f := range docsFiles {
 		get(f.path, s.docs(f))

@@ -14,6 +14,7 @@ import (
 	"net/http"
 	"os"
 	"os/signal"
+	"strconv"
 	"syscall"
 	"time"
 
@@ -27,34 +28,55 @@ const (
 )
 
 func main() {
-	listen := flag.String("listen", cmp.Or(os.Getenv("FIFTHWISE_LISTEN"), "127.0.0.1:8080"), "`host:port` to listen on; by default FIFTHWISE_LISTEN, if set")
-	var origins []string
-	flag.Func("allow-origin", "`origins`, comma-separated, whose pages may call the API from a browser; * is any", func(list string) (err error) {
-		origins, err = api.ParseOrigins(list)
-		return err
-	})
-	flag.Parse()
-	if flag.NArg() > 0 {
-		fmt.Fprintf(flag.CommandLine.Output(), "%s takes no arguments, only flags\n", os.Args[0])
-		flag.Usage()
+	address, options, err := settings(os.Args[1:])
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		return
+	case err != nil:
 		os.Exit(2)
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	if err := serve(ctx, *listen, origins); err != nil {
+	options.Stopping = ctx
+	listener, err := net.Listen("tcp", address)
+	if err == nil {
+		err = serve(ctx, listener, options)
+	}
+	if err != nil {
 		slog.Error("cannot serve", "cause", err)
 		os.Exit(1)
 	}
 }
 
-// serve answers until ctx is done.
-func serve(ctx context.Context, address string, origins []string) error {
-	listener, err := net.Listen("tcp", address)
-	if err != nil {
+// settings reads the flags; what is wrong with them it says itself.
+func settings(args []string) (address string, options api.Options, err error) {
+	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
+	flags.StringVar(&address, "listen", cmp.Or(os.Getenv("FIFTHWISE_LISTEN"), "127.0.0.1:8080"), "`host:port` to listen on; by default FIFTHWISE_LISTEN, if set")
+	flags.Func("allow-origin", "`origins`, comma-separated, whose pages may call the API from a browser; * is any", func(list string) (err error) {
+		options.AllowOrigins, err = api.ParseOrigins(list)
 		return err
+	})
+	flags.Func("rate", "how many `requests` a second each client may make over time; without it any number", func(s string) (err error) {
+		options.Rate, err = strconv.ParseFloat(s, 64)
+		if err != nil || !(options.Rate > 0 && options.Rate <= maxRate) {
+			return fmt.Errorf("expected a number more than 0 and at most %d", maxRate)
+		}
+		return nil
+	})
+	if err = flags.Parse(args); err == nil && flags.NArg() > 0 {
+		err = fmt.Errorf("expected flags only, not %q", flags.Arg(0))
+		fmt.Fprintln(flags.Output(), err)
+		flags.Usage()
 	}
+	return address, options, err
+}
+
+const maxRate = 1_000_000
+
+// serve answers until ctx is done.
+func serve(ctx context.Context, listener net.Listener, options api.Options) error {
 	server := http.Server{
-		Handler:           api.New(api.Options{AllowOrigins: origins, Stopping: ctx}),
+		Handler:           api.New(options),
 		ReadHeaderTimeout: headerTime,
 		IdleTimeout:       idleTime,
 	}
