@@ -321,7 +321,7 @@ func motionTerm(from, to uint8) Term {
 // isCadence: the terms by which a tonic is confirmed.
 func isCadence(t Term) bool {
 	switch t {
-	case PairCadence, PairCadence7, PairPicardy, PairLeading, PairSubstitute:
+	case PairCadence, PairCadence7, PairLeading, PairSubstitute:
 		return true
 	}
 	return false

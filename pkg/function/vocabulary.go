@@ -125,7 +125,7 @@ var idioms = []idiom{
 	{inMajor, "bVII", "", aMajor | aSus | aSus7, Borrowed, Predominant, FitBorrowedVII, "", 0, "borrowed: the lowered seventh {root}, a whole step below the tonic", hutchinson + "9.6"},
 	{inMajor, "VII", "", aDim7, Borrowed, Dominant, FitBorrowedLeading, "I", 0, "the leading-tone seventh borrowed from {tonic} minor", hutchinson + "19.1"},
 	{inMajor, "II", "", aTriad, Borrowed, Predominant, FitLydianII, "IV I", 0, "the lydian two: {3} is the raised fourth, and it does not go to the dominant", practice},
-	{inMinor, "I", "", kinds(1<<kMajor | 1<<kMajorOverThird | 1<<kMajor6), Borrowed, Tonic, FitPicardy, "", arrives, "the tonic brightened: {3} is borrowed from {tonic} major", practice},
+	{inMinor, "I", "", kinds(1<<kMajor | 1<<kMajorOverThird), Borrowed, Tonic, FitPicardy, "", arrives, "the tonic brightened: {3} is borrowed from {tonic} major", practice},
 	{inBoth, "bII", "", aMajor &^ kinds(1<<kMajorOverThird), Neapolitan, Predominant, FitNeapolitan, "", 0, "the Neapolitan: a major chord on {root}, a half step above the tonic", hutchinson + "20.1"},
 	{inBoth, "bII", "", kinds(1 << kMajorOverThird), Neapolitan, Predominant, FitNeapolitanSixth, "", 0, "the Neapolitan sixth: a major chord on {root} over its third, a half step above the tonic", hutchinson + "20.1"},
 	{inMinor, "bVI", "", aSeventh, AugmentedSixth, Predominant, FitAugmentedSixth, "V I", 0, "an augmented sixth: {root} falls and its seventh, heard as the raised fourth, rises to the dominant's root", hutchinson + "21.5"},
