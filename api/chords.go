@@ -26,6 +26,7 @@ import (
 //	@Failure		404			{object}	wire.Problem	"No symbol is given."
 //	@Failure		406			{object}	wire.Problem	"The answer is JSON."
 //	@Failure		422			{object}	wire.Problem	"The symbol is no chord, or a parameter is wrong; pointers are /symbol and the parameter's name."
+//	@Failure		429			{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
 //	@Failure		500			{object}	wire.Problem	"The fault is the service's own."
 //	@Router			/v1/chords/{symbol} [get]
 func (s *Server) chord(c *gin.Context) (any, error) {

@@ -88,3 +88,15 @@ func TestExamplesOfTheDocument(t *testing.T) {
 	}
 	assert.NotZero(t, sent)
 }
+
+// A page asks for its files all at once, which a rate of requests would forbid.
+func TestDocsPageUnderALimit(t *testing.T) {
+	h := New(Options{Rate: 0.01})
+	for _, f := range docsFiles {
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, httptest.NewRequest(http.MethodGet, f.path, nil))
+		assert.Equal(t, http.StatusOK, w.Code, f.path)
+	}
+	assert.Equal(t, http.StatusOK, askOf(t, h, http.MethodGet, "/v1/keys/C", "").Code)
+	assert.Equal(t, http.StatusTooManyRequests, askOf(t, h, http.MethodGet, "/v1/keys/C", "").Code)
+}

@@ -59,7 +59,13 @@ func (s *Server) router(options Options) *gin.Engine {
 		r.Match([]string{http.MethodGet, http.MethodHead}, path, h)
 	}
 
-	get("/healthz", s.answer(health)) // before the limit: machines ask for it
+	// Before the limit: machines ask for the one, and a page asks for the others
+	// all at once.
+	get("/healthz", s.answer(health))
+	get("/openapi.json", s.document())
+	for _, f := range docsFiles {
+		get(f.path, s.docs(f))
+	}
 	if options.Rate > 0 {
 		l := limit{perSecond: options.Rate, clients: map[string]*rate.Limiter{}}
 		r.Use(l.handle(s))
@@ -67,10 +73,6 @@ func (s *Server) router(options Options) *gin.Engine {
 	r.POST("/v1/analyses", s.analyses)
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
-	get("/openapi.json", s.document())
-	for _, f := range docsFiles {
-		get(f.path, s.docs(f))
-	}
 	return r
 }
 
