@@ -49,9 +49,13 @@ func (s *Server) analyses(c *gin.Context) {
 	}
 }
 
-// analyze answers one request with JSON. It holds its place before the gate
-// until that is written: the JSON of a long chart takes megabytes.
+// analyze answers one request with JSON. All of it is done behind the gate: what
+// is made of a long chart, and its JSON, take megabytes.
 func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
+	if err := s.gate.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer s.gate.leave()
 	var request wire.AnalysisRequest
 	f, err := decode(body, &request)
 	if err != nil {
@@ -65,10 +69,6 @@ func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
 	if err := f.err(); err != nil {
 		return nil, err
 	}
-	if err := s.gate.enter(ctx); err != nil {
-		return nil, err
-	}
-	defer s.gate.leave()
 	a := function.Analyze(c)
 	return json.Marshal(printingOf(request.Options).answer(c, &a))
 }

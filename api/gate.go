@@ -7,8 +7,8 @@ import (
 	"time"
 )
 
-// gate lets as many charts be read at a time as there are processors; others
-// wait before it, so that a crowd costs time and not memory.
+// gate lets as many requests be worked on at a time as there are processors;
+// others wait before it, so that a crowd costs time and not memory.
 type gate chan struct{}
 
 func newGate() gate { return make(gate, runtime.GOMAXPROCS(0)) }
