@@ -3,6 +3,7 @@ package api
 import (
 	"encoding/json"
 	"net/http"
+	"net/url"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -117,4 +118,19 @@ func TestReferenceRefusals(t *testing.T) {
 	}
 	assert.Equal(t, http.StatusNotAcceptable, ask(t, http.MethodGet, "/v1/chords/C", "", "Accept", "text/html").Code)
 	assert.Equal(t, http.StatusMethodNotAllowed, ask(t, http.MethodDelete, "/v1/keys/C", "").Code)
+}
+
+// Whatever the path names is answered as the document says, and never with a
+// fault of the service.
+func FuzzReference(f *testing.F) {
+	for _, seed := range []string{"F/A", "F#ø", "N.C.", "c7", "C:(1,b3,b7,9)/b3", "Eb major", "d dorian", "G#", "", "//", "C\xff", "..", "%2F", "C?x=1", "♭"} {
+		f.Add(seed)
+	}
+	h := New(Options{})
+	f.Fuzz(func(t *testing.T, name string) {
+		for _, path := range []string{"/v1/chords/", "/v1/keys/"} {
+			w := askOf(t, h, http.MethodGet, path+url.PathEscape(name), "")
+			assert.Contains(t, []int{200, 400, 404, 422}, w.Code, "%q: %s", name, w.Body)
+		}
+	})
 }
