@@ -41,6 +41,7 @@ var badInput = []struct {
 	{"unknown field twice", `{"x": 1, "x": 2, "changes": "| C |"}`, 400, []string{`/x: the field "x" stands twice`}},
 	{"not UTF-8", "{\"title\": \"\xff\", \"changes\": \"| C |\"}", 400, []string{`/title: invalid UTF-8, line 1, column 12 of the JSON`}},
 	{"half of a surrogate pair", `{"title": "\ud800", "changes": "| C |"}`, 400, []string{`/title: half of a surrogate pair in a string, line 1, column 12 of the JSON`}},
+	{"nested too deeply", strings.Repeat(`{"changes": [`, 6000), 400, []string{`: lists and objects are nested too deeply, line 1, column 65001 of the JSON`}},
 	{"a list", `[{"changes": "| C |"}]`, 400, []string{`: expected an object, not a list`}},
 	{"a string", `"| C |"`, 400, []string{`: expected an object, not a string`}},
 	{"null", `null`, 400, []string{`: expected an object, not null`}},

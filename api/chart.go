@@ -248,19 +248,19 @@ func tooLong(c chart.Chart, err error) error {
 	if err := tooMany("", len(c.Bars), chords); err != nil {
 		return err
 	}
-	if errors.Is(err, chart.ErrTooLong) {
-		return refuse(http.StatusRequestEntityTooLarge, "the chart, played with its repeats, is too long; at most %s bars and %s chords are read", grouped(maxBars), grouped(maxChords))
-	}
 	bars, chords := c.PlayedLen()
+	if errors.Is(err, chart.ErrTooLong) {
+		bars = max(bars, maxBars+1)
+	}
 	return tooMany(", played with its repeats,", bars, chords)
 }
 
 func tooMany(how string, bars, chords int) error {
 	switch {
 	case bars > maxBars:
-		return refuse(http.StatusRequestEntityTooLarge, "the chart%s has %s bars; at most %s are read", how, grouped(bars), grouped(maxBars))
+		return refuse(http.StatusRequestEntityTooLarge, "the chart%s has more than %s bars", how, grouped(maxBars))
 	case chords > maxChords:
-		return refuse(http.StatusRequestEntityTooLarge, "the chart%s has %s chords; at most %s are read", how, grouped(chords), grouped(maxChords))
+		return refuse(http.StatusRequestEntityTooLarge, "the chart%s has more than %s chords", how, grouped(maxChords))
 	}
 	return nil
 }

@@ -67,6 +67,8 @@ func syntaxFault(body []byte, e *jsontext.SyntacticError) Fault {
 	at := min(int(e.ByteOffset), len(body))
 	f.Detail = e.Err.Error()
 	switch {
+	case f.Detail == "exceeded max depth":
+		f.Pointer, f.Detail = "", "lists and objects are nested too deeply"
 	case strings.HasPrefix(f.Detail, "invalid surrogate"):
 		f.Detail = "half of a surrogate pair in a string"
 	case at < len(body) && body[at] < ' ' && strings.Contains(f.Detail, "in string"):
@@ -146,7 +148,11 @@ func (w *walk) object(t reflect.Type) {
 			w.value(field)
 			continue
 		}
-		w.unknown.add(string(w.decoder.StackPointer()), "unknown field", cmp.Or(nearest(name, fieldNames(t)), "the fields are "+inWords(fieldNames(t), "and")))
+		hint := ""
+		if len(w.unknown) < maxFaults { // others are only counted
+			hint = cmp.Or(nearest(name, fieldNames(t)), "the fields are "+inWords(fieldNames(t), "and"))
+		}
+		w.unknown.add(string(w.decoder.StackPointer()), "unknown field", hint)
 		_ = w.decoder.SkipValue()
 	}
 	_, _ = w.decoder.ReadToken()

@@ -81,7 +81,7 @@ func TestStream(t *testing.T) {
 		{"overlong line", `{"title": "a", "changes": "| C |"}` + "\n{" + long + long + long + "}\n" + `{"title": "b", "changes": "| C |"}`, []string{"a", "2: 413 the line has more than 1,048,576 bytes", "b"}},
 		{"overlong line at the end", `{"title": "a", "changes": "| C |"}` + "\n" + long + ".", []string{"a", "2: 413 the line has more than 1,048,576 bytes"}},
 		{"the longest line", `{"title": "a", "changes": "| C |"}` + long[34:] + "\n", []string{"a"}},
-		{"a chart too long", bars(2001, 1) + "\n" + `{"title": "b", "changes": "| C |"}`, []string{"1: 413 the chart has 2,001 bars; at most 2,000 are read", "b"}},
+		{"a chart too long", bars(2001, 1) + "\n" + `{"title": "b", "changes": "| C |"}`, []string{"1: 413 the chart has more than 2,000 bars", "b"}},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
