@@ -45,8 +45,6 @@ type hearing struct {
 	written bool // the symbol's own root
 }
 
-const maxHearings = 4
-
 var (
 	flat3  = chord.D(3, -1)
 	third  = chord.D(3, 0)

@@ -1,6 +1,9 @@
 package function
 
-// terms is the table of costs, set by hand.
+// terms is the table of costs. They were fitted on annotated rock songs, harmony
+// textbooks, chorales and art songs (pkg/evaluate); what these hardly know, such
+// as related twos, substitutes and all that depends on how rich the chords are,
+// was set by hand to the practice of jazz players and held there.
 var terms = [termCount]struct {
 	name string
 	cost float64
@@ -64,8 +67,8 @@ var terms = [termCount]struct {
 	FitTritoneApplied:     {"fit tritone applied", 3.38},
 	FitDominantTwo:        {"fit dominant two", 4.7},
 	FitDimAscending:       {"fit dim ascending", 3.66},
-	FitDimDescending:      {"fit dim descending", 2.86},
-	FitDimCommonTone:      {"fit dim common tone", 3.08},
+	FitDimDescending:      {"fit dim descending", 1.6},
+	FitDimCommonTone:      {"fit dim common tone", 2.2},
 	FitLineI:              {"fit line i", 2.7},
 	FitChromatic:          {"fit chromatic", 4.35},
 	FitSecondHearing:      {"fit second hearing", 2},
