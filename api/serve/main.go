@@ -38,9 +38,9 @@ func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	options.Stopping = ctx
-	listener, err := net.Listen("tcp", address)
+	l, err := net.Listen("tcp", address)
 	if err == nil {
-		err = serve(ctx, listener, options)
+		err = serve(ctx, l, options)
 	}
 	if err != nil {
 		slog.Error("cannot serve", "cause", err)
@@ -74,13 +74,13 @@ func settings(args []string) (address string, options api.Options, err error) {
 const maxRate = 1_000_000
 
 // serve answers until ctx is done.
-func serve(ctx context.Context, listener net.Listener, options api.Options) error {
+func serve(ctx context.Context, l net.Listener, options api.Options) error {
 	server := http.Server{
 		Handler:           api.New(options),
 		ReadHeaderTimeout: headerTime,
 		IdleTimeout:       idleTime,
 	}
-	slog.Info("listening", "address", "http://"+listener.Addr().String())
+	slog.Info("listening", "address", "http://"+l.Addr().String())
 	stopped := make(chan error, 1)
 	context.AfterFunc(ctx, func() {
 		slog.Info("stopping")
@@ -88,7 +88,7 @@ func serve(ctx context.Context, listener net.Listener, options api.Options) erro
 		defer cancel()
 		stopped <- server.Shutdown(deadline)
 	})
-	if err := server.Serve(listener); !errors.Is(err, http.ErrServerClosed) {
+	if err := server.Serve(listener{l}); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
 	return <-stopped
