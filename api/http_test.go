@@ -1,7 +1,7 @@
 package api
 
 import (
-	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -150,10 +150,15 @@ func TestManyFaults(t *testing.T) {
 	assert.Equal(t, `/changes: bar 20, line 1, column 79, offset 78, in "H", expected a root A to G or N.C. (the German H is B)`, inLine(p.Errors[19]))
 }
 
+// loggingTo is a server whose failures can be read.
+func loggingTo(log io.Writer) *Server {
+	return &Server{gate: newGate(), log: slog.New(slog.NewTextHandler(log, nil)), stopping: context.Background()}
+}
+
 // failing serves handlers that fail, and gives what was logged of it.
 func failing(t *testing.T, h handler) (answer *httptest.ResponseRecorder, logged string) {
-	var log bytes.Buffer
-	s := &Server{gate: newGate(), log: slog.New(slog.NewTextHandler(&log, nil)), stopping: t.Context()}
+	var log strings.Builder
+	s := loggingTo(&log)
 	r := gin.New()
 	r.Use(s.recover)
 	r.GET("/", s.answer(h))
@@ -184,7 +189,7 @@ func TestFailure(t *testing.T) {
 
 // An answer that has begun when its handler panics does not pass for whole.
 func TestPanicBehindTheBeginning(t *testing.T) {
-	s := &Server{gate: newGate(), log: slog.New(slog.DiscardHandler), stopping: t.Context()}
+	s := loggingTo(io.Discard)
 	r := gin.New()
 	r.Use(s.recover)
 	r.GET("/", func(c *gin.Context) {

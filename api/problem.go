@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"net/http"
@@ -69,6 +70,8 @@ func problemOf(err error) *Problem {
 	switch {
 	case errors.As(err, &known):
 		return known
+	case errors.Is(err, context.Canceled): // nobody reads it
+		return refuse(http.StatusServiceUnavailable, "the request was given up before it was answered")
 	}
 	return refuse(http.StatusInternalServerError, "the request could not be answered; the fault is not in it")
 }
