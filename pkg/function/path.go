@@ -1,0 +1,143 @@
+package function
+
+// A step of the path: a slot, its key and whether its region is settled.
+type step struct {
+	slot  int32
+	key   int8
+	phase int8
+}
+
+// path finds the admissible path with the largest sum of label probabilities.
+func (l *lattice) path() []step {
+	for i := range l.columns {
+		l.extend(i)
+	}
+	last := &l.columns[len(l.columns)-1]
+	var top way
+	for key, live := range l.live {
+		for s := last.slots[key]; live && s < last.slots[key+1]; s++ {
+			top.consider(l.best[settled][s], s*phaseCount+settled)
+			top.consider(l.best[opening][s], s*phaseCount+opening)
+		}
+	}
+	end := top.state
+	steps := make([]step, len(l.columns))
+	for i := len(steps) - 1; i >= 0; i-- {
+		s, phase := end/phaseCount, end%phaseCount
+		steps[i] = step{slot: s, key: l.columns[i].keyOf(s), phase: int8(phase)}
+		end = l.back[phase][s]
+	}
+	return steps
+}
+
+// extend finds the best way into each state of column i; best is 0 for states
+// that no admissible path reaches, else above it.
+func (l *lattice) extend(i int) {
+	c := &l.columns[i]
+	if i == 0 {
+		for key := range keyCount {
+			for s := c.slots[key]; s < c.slots[key+1]; s++ {
+				phase := l.phaseOf(s)
+				l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
+				l.best[1-phase][s] = 0
+			}
+		}
+		return
+	}
+	from := &l.columns[i-1]
+	out := l.bestOut(from)
+	for key, live := range l.live {
+		if live {
+			l.extendKey(from, c, key, out.otherThan(key))
+		}
+	}
+}
+
+// extendKey finds the best way into each of a key's states. From an entry
+// without a strict debt every entry may follow, so that the best of those is
+// found once for all.
+func (l *lattice) extendKey(from, c *column, key int, change way) {
+	mode := key % modeCount
+	n := len(l.fit[mode])
+	v := &vocabularies[mode]
+	var free [phaseCount]way
+	for t := from.slots[key]; t < from.slots[key+1]; t++ {
+		if !v.strict[l.entries[t]] {
+			free[opening].consider(l.best[opening][t], t*phaseCount+opening)
+			free[settled].consider(l.best[settled][t], t*phaseCount+settled)
+		}
+	}
+	for s := c.slots[key]; s < c.slots[key+1]; s++ {
+		b := int(l.entries[s])
+		ways := free
+		for t := from.slots[key]; t < from.slots[key+1]; t++ {
+			if a := l.entries[t]; v.strict[a] && l.pair[mode][b*n+int(a)] > 0 {
+				ways[opening].consider(l.best[opening][t], t*phaseCount+opening)
+				ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
+			}
+		}
+		start := opening
+		if l.arrives[s] {
+			start = settled
+			ways[settled].consider(ways[opening].value, ways[opening].state)
+			ways[opening] = way{}
+		}
+		ways[start].consider(change.value, change.state)
+		for phase := range ways {
+			w := &ways[phase]
+			if l.best[phase][s], l.back[phase][s] = 0, -1; w.value > 0 {
+				l.best[phase][s], l.back[phase][s] = w.value+l.label[s], w.state
+			}
+		}
+	}
+}
+
+// A way into a state: the best sum so far and the state it comes from.
+type way struct {
+	value float64
+	state int32
+	key   int
+}
+
+func (w *way) consider(value float64, state int32) {
+	if value > w.value {
+		w.value, w.state = value, state
+	}
+}
+
+// exits are the best way out of a column and the best out of another key.
+type exits [2]way
+
+func (e *exits) otherThan(key int) way {
+	if e[0].key != key {
+		return e[0]
+	}
+	return e[1]
+}
+
+func (l *lattice) bestOut(c *column) (e exits) {
+	for key, live := range l.live {
+		if !live {
+			continue
+		}
+		mode := key % modeCount
+		w := way{key: key}
+		for s := c.slots[key]; s < c.slots[key+1]; s++ {
+			e := &l.exit[mode][l.entries[s]]
+			if e.leave == 0 {
+				continue
+			}
+			w.consider(l.best[settled][s], s*phaseCount+settled)
+			if e.quit > 0 {
+				w.consider(l.best[opening][s], s*phaseCount+opening)
+			}
+		}
+		switch {
+		case w.value > e[0].value:
+			e[0], e[1] = w, e[0]
+		case w.value > e[1].value:
+			e[1] = w
+		}
+	}
+	return e
+}
