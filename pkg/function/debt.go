@@ -82,7 +82,9 @@ func (a *Analysis) addDebts() {
 			continue
 		}
 		for j := o.columns[i].first; j <= o.columns[i].last; j++ {
-			a.Chords[j].ResolvesTo = o.columns[p].first
+			if o.events[j] >= 0 {
+				a.Chords[j].ResolvesTo = o.columns[p].first
+			}
 		}
 	}
 }
