@@ -43,7 +43,9 @@ func (s *Server) analyses(c *gin.Context) {
 			if err != nil {
 				return nil, err
 			}
-			answer, err := s.analyze(c.Request.Context(), body)
+			ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
+			defer cancel()
+			answer, err := s.analyze(ctx, body)
 			return encoded(answer), err
 		})(c)
 	}

@@ -45,6 +45,12 @@ func tooLarge(what string, limit int) *Problem {
 	return refuse(http.StatusRequestEntityTooLarge, "the %s has more than %s bytes", what, grouped(limit))
 }
 
+// isTooLarge reports whether that is why a body or a line is refused.
+func isTooLarge(err error) bool {
+	var p *Problem
+	return errors.As(err, &p) && p.Status == http.StatusRequestEntityTooLarge
+}
+
 // mediaOf is the one of the media types that the body has.
 func mediaOf(r *http.Request, known ...string) (string, error) {
 	wanted := "send " + inWords(known, "or")

@@ -13,26 +13,20 @@ type gate chan struct{}
 
 func newGate() gate { return make(gate, runtime.GOMAXPROCS(0)) }
 
-// patience is how long a request waits before it is turned away.
+// patience is how long a request that is no stream waits before it is turned away.
 const patience = 10 * time.Second
 
-// enter waits for a place, which leave gives back.
+// enter waits until ctx is done for a place, which leave gives back.
 func (g gate) enter(ctx context.Context) error {
 	select {
 	case g <- struct{}{}:
 		return nil
-	default:
-	}
-	late := time.NewTimer(patience)
-	defer late.Stop()
-	select {
-	case g <- struct{}{}:
-		return nil
 	case <-ctx.Done():
-		return ctx.Err()
-	case <-late.C:
+	}
+	if ctx.Err() == context.DeadlineExceeded {
 		return refuse(http.StatusServiceUnavailable, "too many charts are being read; try again soon")
 	}
+	return ctx.Err()
 }
 
 func (g gate) leave() { <-g }

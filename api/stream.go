@@ -1,11 +1,13 @@
 package api
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"io"
 	"net/http"
 	"os"
+	"runtime"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -21,72 +23,132 @@ const streamIdle = 5 * time.Minute
 type worker func(context.Context, []byte) ([]byte, error)
 
 // stream answers every line of the body with a line, in order, while the body
-// still comes. The next line is read when the answer to the one before has been
-// sent: a client that takes no answers is waited for, and memory stays what one
-// chart needs.
+// still comes. As many lines are worked on at a time as there are processors.
+// None is read ahead of that: a client that takes no answers is waited for.
 func (s *Server) stream(c *gin.Context, work worker) {
 	if !accepts(c.Request, mediaLines, mediaJSON) {
 		s.refuse(c, refuse(http.StatusNotAcceptable, "the answer is %s", mediaLines))
 		return
 	}
-	control := http.NewResponseController(c.Writer)
+	// The request's own context ends with a deadline of reading. That a client is
+	// gone is seen by reading and writing.
+	ctx, cancel := context.WithCancel(context.WithoutCancel(c.Request.Context()))
+	defer cancel()
+	f := feed{
+		server:  s,
+		request: c.Request.WithContext(ctx),
+		control: http.NewResponseController(c.Writer),
+		work:    work,
+		answers: make(chan chan []byte, runtime.GOMAXPROCS(0)),
+	}
 	// The errors of deadlines are those of connections, such as recorders of
 	// tests, that know none; they do without.
-	_ = control.EnableFullDuplex()
-	defer context.AfterFunc(s.stopping, func() { _ = control.SetReadDeadline(time.Now()) })()
-	defer func() { _ = control.SetWriteDeadline(time.Time{}) }()
+	_ = f.control.EnableFullDuplex()
+	defer context.AfterFunc(s.stopping, func() { _ = f.control.SetReadDeadline(time.Now()) })()
+	defer func() { _ = f.control.SetWriteDeadline(time.Time{}) }()
 	c.Header("Content-Type", mediaLines)
 	c.Header("X-Content-Type-Options", "nosniff")
 	c.Writer.WriteHeaderNow()
-	in := newLines(c.Request.Body)
+	c.Writer.Flush()
+	go f.read()
+	if err := f.write(c.Writer); err != nil {
+		cancel()
+		_ = f.control.SetReadDeadline(time.Now())
+		for next := range f.answers { // until nothing is read or worked on any more
+			<-next
+		}
+		panic(http.ErrAbortHandler) // so that the answer cannot pass for whole
+	}
+}
+
+// feed is a stream in work.
+type feed struct {
+	server  *Server
+	request *http.Request
+	control *http.ResponseController
+	work    worker
+	answers chan chan []byte // one for each line, in order
+}
+
+// errBrokenOff is that the body of a stream ended otherwise than it should.
+var errBrokenOff = errors.New("the body broke off")
+
+// write sends the answers in their order, flushing where the next one has to be
+// waited for.
+func (f *feed) write(w gin.ResponseWriter) error {
+	for next := range f.answers {
+		answer := <-next
+		if answer == nil {
+			w.Flush() // what came before is good
+			return errBrokenOff
+		}
+		_ = f.control.SetWriteDeadline(time.Now().Add(streamIdle))
+		if _, err := w.Write(append(answer, '\n')); err != nil {
+			return err
+		}
+		if len(f.answers) == 0 {
+			w.Flush()
+		}
+	}
+	return nil
+}
+
+// read gives every line of the body to be worked on.
+func (f *feed) read() {
+	defer close(f.answers)
+	in := newLines(f.request.Body)
 	for last := false; !last; {
-		c.Writer.Flush()
-		_ = control.SetReadDeadline(time.Now().Add(streamIdle))
-		if s.stopping.Err() != nil {
-			_ = control.SetReadDeadline(time.Now())
+		_ = f.control.SetReadDeadline(time.Now().Add(streamIdle))
+		if f.server.stopping.Err() != nil || f.request.Context().Err() != nil {
+			_ = f.control.SetReadDeadline(time.Now())
 		}
-		var answer []byte
-		if answer, last = s.nextAnswer(c.Request, in, work); answer == nil {
+		line, err := in.next()
+		if err == io.EOF {
 			return
 		}
-		_ = control.SetWriteDeadline(time.Now().Add(streamIdle))
-		if _, err := c.Writer.Write(append(answer, '\n')); err != nil {
+		if f.server.stopping.Err() != nil {
+			err = refuse(http.StatusServiceUnavailable, "the service stops; this line and those behind it were not read")
+		} else if errors.Is(err, os.ErrDeadlineExceeded) {
+			err = arrival(err)
+		}
+		last = err != nil && !isTooLarge(err)
+		answer := make(chan []byte, 1)
+		select {
+		case f.answers <- answer:
+		case <-f.request.Context().Done():
 			return
 		}
+		number, line := in.number, bytes.Clone(line)
+		go func() { answer <- f.answer(number, line, err) }()
 	}
 }
 
-// nextAnswer reads the next line and answers it; nil at the end.
-func (s *Server) nextAnswer(r *http.Request, in *lines, work worker) (answer []byte, last bool) {
-	line, err := in.next()
+// answer is the answer to a line, or to what was wrong with reading it; nil if
+// that is not for the client.
+func (f *feed) answer(number int, line []byte, err error) []byte {
 	var refused *Problem
-	switch {
-	case err == io.EOF:
-		return nil, true
-	case s.stopping.Err() != nil:
-		err, last = refuse(http.StatusServiceUnavailable, "the service stops; this line and those behind it were not read"), true
-	case err == nil:
-		answer, err = lineAnswer(r.Context(), line, work)
-	case errors.Is(err, os.ErrDeadlineExceeded):
-		err, last = arrival(err), true
-	case !errors.As(err, &refused):
-		panic(http.ErrAbortHandler) // the body broke off: neither may the answer pass for whole
+	if err != nil && !errors.As(err, &refused) {
+		return nil
+	}
+	var answer []byte
+	if err == nil {
+		answer, err = f.worked(line)
 	}
 	if err != nil {
-		answer, err = json.Marshal(wire.LineProblem{Line: in.number, Problem: *s.problem(r, err)})
+		answer, err = json.Marshal(wire.LineProblem{Line: number, Problem: *f.server.problem(f.request, err)})
 	}
 	if err != nil {
-		panic(err)
+		return nil
 	}
-	return answer, last
+	return answer
 }
 
-// lineAnswer answers one line. A panic fails the line and not the stream.
-func lineAnswer(ctx context.Context, line []byte, work worker) (answer []byte, err error) {
+// worked is the answer to a line. A panic fails the line and not the stream.
+func (f *feed) worked(line []byte) (answer []byte, err error) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			answer, err = nil, panicked(cause)
 		}
 	}()
-	return work(ctx, line)
+	return f.work(f.request.Context(), line)
 }
