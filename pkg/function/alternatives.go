@@ -58,8 +58,7 @@ type candidate struct {
 	chance float32 // of the label
 }
 
-// candidates are the labels of a column, likeliest first; of equal ones the
-// key's order and the vocabulary's decide.
+// candidates are the labels of a column in the order of keys and vocabulary.
 func (o *outcome) candidates(column int) []candidate {
 	c := &o.columns[column]
 	list := make([]candidate, 0, c.slots[keyCount]-c.slots[0])
@@ -80,8 +79,26 @@ func (o *outcome) candidates(column int) []candidate {
 			list = append(list, candidate{k, e, p, p})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
 	return list
+}
+
+// likeliest takes the likeliest of a list that pass out of it, at most n; of
+// equal ones the first.
+func likeliest(list []candidate, n int, pass func(*candidate) bool) (taken []candidate) {
+	for len(taken) < n {
+		best := -1
+		for i := range list {
+			if c := &list[i]; c.chance > 0 && pass(c) && (best < 0 || c.chance > list[best].chance) {
+				best = i
+			}
+		}
+		if best < 0 {
+			break
+		}
+		taken = append(taken, list[best])
+		list[best].chance = 0
+	}
+	return taken
 }
 
 // MaxAlternatives is the most alternatives that are told of a chord.
@@ -100,24 +117,12 @@ func (a *Analysis) Alternatives(i, n int) []Alternative {
 	shown := &a.Chords[i]
 	column := int(a.outcome.events[i])
 	home := int(a.outcome.chosen[column].key)
-	names, kept := n/2, make([]candidate, 0, n+1)
 	list := a.outcome.candidates(column)
-	list = slices.DeleteFunc(list, func(c candidate) bool {
-		return c.chance == 0 || float64(c.chance) > shown.Confidence || c.key == home && c.entry.degree == shown.Degree && c.entry.target == shown.Target
-	})
-	for _, c := range list {
-		if c.key == home && len(kept) < names {
-			kept = append(kept, c)
-		}
+	defensible := func(c *candidate) bool {
+		return float64(c.chance) <= shown.Confidence && (c.key != home || c.entry.degree != shown.Degree || c.entry.target != shown.Target)
 	}
-	for _, c := range list {
-		if len(kept) >= n {
-			break
-		}
-		if !slices.Contains(kept, c) {
-			kept = append(kept, c)
-		}
-	}
+	kept := likeliest(list, n/2, func(c *candidate) bool { return c.key == home && defensible(c) })
+	kept = append(kept, likeliest(list, n-len(kept), defensible)...)
 	slices.SortStableFunc(kept, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
 	out := make([]Alternative, len(kept))
 	for j, c := range kept {

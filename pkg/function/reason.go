@@ -34,15 +34,23 @@ func (a Alternative) Reason() string {
 	return sentence(a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key), where)
 }
 
+// sentence joins the parts that say something into one.
 func sentence(parts ...string) string {
-	var said []string
+	var room [256]byte
+	said := room[:0]
 	for _, p := range parts {
-		if p != "" {
-			said = append(said, p)
+		if p == "" {
+			continue
 		}
+		if len(said) > 0 {
+			said = append(said, "; "...)
+		}
+		said = append(said, p...)
 	}
-	s := strings.Join(said, "; ")
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	if said[0] >= 'a' && said[0] <= 'z' {
+		said[0] -= 'a' - 'A'
+	}
+	return string(append(said, '.'))
 }
 
 // explain fills the marks of the row's sentence:
@@ -52,27 +60,54 @@ func sentence(parts ...string) string {
 //	{degree} the chord's degree        {target} the tonicised degree
 //	{goal} the tonic it pulls to       {lead} that tonic's leading tone
 func (e *entry) explain(c chord.Chord, symbol string, k key.Key) string {
-	root, q := e.heard(c, k.Tonic())
-	goal := e.goalIn(k.Tonic())
-	third, _ := q.Third()
-	fifth, _ := q.Fifth()
-	seventh, ok := q.Seventh()
-	if !ok {
-		seventh = -1 // the seventh that a dominant triad leaves out
+	var room [160]byte
+	said, rest := room[:0], e.says
+	for {
+		open := strings.IndexByte(rest, '{')
+		if open < 0 {
+			return string(append(said, rest...))
+		}
+		end := open + strings.IndexByte(rest[open:], '}')
+		said = append(said, rest[:open]...)
+		said = e.appendMark(said, rest[open+1:end], c, symbol, k)
+		rest = rest[end+1:]
 	}
-	return strings.NewReplacer(
-		"{chord}", symbol,
-		"{key}", k.String(),
-		"{tonic}", k.Tonic().String(),
-		"{root}", root.String(),
-		"{3}", root.Add(pitch.Degree(3, third)).String(),
-		"{5}", root.Add(pitch.Degree(5, fifth)).String(),
-		"{7}", root.Add(pitch.Degree(7, seventh)).String(),
-		"{degree}", e.degree.String(),
-		"{target}", e.target.String(),
-		"{goal}", goal.String(),
-		"{lead}", goal.Sub(pitch.MinorSecond).String(),
-	).Replace(e.says)
+}
+
+func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string, k key.Key) []byte {
+	root, q := e.heard(c, k.Tonic())
+	note := func(n pitch.Note) []byte { return n.AppendTo(dst, pitch.ASCII) }
+	switch mark {
+	case "chord":
+		return append(dst, symbol...)
+	case "key":
+		return k.AppendTo(dst, pitch.ASCII)
+	case "tonic":
+		return note(k.Tonic())
+	case "root":
+		return note(root)
+	case "3":
+		alter, _ := q.Third()
+		return note(root.Add(pitch.Degree(3, alter)))
+	case "5":
+		alter, _ := q.Fifth()
+		return note(root.Add(pitch.Degree(5, alter)))
+	case "7":
+		alter, ok := q.Seventh()
+		if !ok {
+			alter = -1 // the seventh that a dominant triad leaves out
+		}
+		return note(root.Add(pitch.Degree(7, alter)))
+	case "degree":
+		return append(dst, e.degree.String()...)
+	case "target":
+		return append(dst, e.target.String()...)
+	case "goal":
+		return note(e.goalIn(k.Tonic()))
+	case "lead":
+		return note(e.goalIn(k.Tonic()).Sub(pitch.MinorSecond))
+	}
+	panic("function: vocabulary: unknown mark {" + mark + "}")
 }
 
 // leadsTo says how column i goes on: how its debt is paid, or that it is not,
