@@ -3,6 +3,7 @@ package function
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -407,6 +408,36 @@ func TestSearchIsExactOnDrawnCharts(t *testing.T) {
 			text.WriteString(rapid.SampledFrom(drawnSymbols).Draw(t, "symbol") + " ")
 		}
 		requireSame(t, text.String(), read(t, text.String(), nil))
+	})
+}
+
+// The path is the best of all admissible ones for any worth of labels, not only
+// for those that a chart gives, which seldom make a forbidden step tempting.
+func TestPathIsBestForAnyLabels(t *testing.T) {
+	charts := []string{"Dm7 | G7 | C", "G | Gdim7 | Am7 | D7", "Am7b5 D7 | Gm | C#dim7", "C/G | E7 | Am | Ab7", "Gm7 | C7 | F#m7 | B7"}
+	rapid.Check(t, func(t *rapid.T) {
+		text := rapid.SampledFrom(charts).Draw(t, "chart")
+		random := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 0))
+		rare := rapid.Float64Range(0, 1).Draw(t, "share of labels that count for nothing")
+		l := read(t, text, nil)
+		for s := range l.label {
+			l.label[s] = 0
+			if random.Float64() >= rare {
+				l.label[s] = random.Float64()
+			}
+		}
+		for key := range l.live {
+			l.live[key] = true
+		}
+		r := newReference(l)
+		most := math.Inf(-1)
+		r.starts(func(s state, phase int, _ float64) { most = max(most, r.best(l.label, 0, s, phase)) })
+		steps, shown := l.path(), 0.0
+		r.requireAdmissible(t, text, steps)
+		for _, step := range steps {
+			shown += l.label[step.slot]
+		}
+		require.InDelta(t, most, shown, 1e-9, text)
 	})
 }
 
