@@ -4,51 +4,10 @@ import (
 	"cmp"
 	"slices"
 
-	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
-
-// outcome is what is kept of a search: the probability of every state, so that
-// readings other than the one shown can be told.
-type outcome struct {
-	columns []column
-	entries []uint16  // by slot
-	chance  []float32 // by slot
-	chosen  []step    // by column
-	events  []int32   // column by event; -1 for silence
-}
-
-// entry is what column i is read as.
-func (o *outcome) entry(i int) *entry {
-	s := o.chosen[i]
-	return &vocabularies[s.key%modeCount].entries[o.entries[s.slot]]
-}
-
-func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
-	// The outcome keeps the lattice's columns and entries; the next search
-	// makes its own.
-	o := &outcome{
-		columns: l.columns, entries: l.entries, chosen: steps,
-		chance: make([]float32, len(l.entries)), events: make([]int32, len(events)),
-	}
-	l.columns, l.entries = nil, nil
-	for s := range o.chance {
-		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
-	}
-	for i := range o.events {
-		o.events[i] = -1
-	}
-	for i := range o.columns {
-		for e := o.columns[i].first; e <= o.columns[i].last; e++ {
-			if !events[e].Chord.IsSilence() {
-				o.events[e] = int32(i)
-			}
-		}
-	}
-	return o
-}
 
 // A candidate is a label that a chord may bear, with its likeliest entry.
 type candidate struct {
@@ -108,12 +67,12 @@ const MaxAlternatives = 5
 // and at most [MaxAlternatives]. Half of the places are kept for other names in
 // the key shown, such as the bare degree III7 of a V7/VI. None is likelier than
 // the reading shown: where a label is, no whole reading of the chart bears
-// it. Silence has none.
+// it. Silence has none, nor has an index out of range.
 func (a *Analysis) Alternatives(i, n int) []Alternative {
-	if a.outcome == nil || i < 0 || i >= len(a.Chords) || a.outcome.events[i] < 0 {
+	if !a.sounds(i) {
 		return nil
 	}
-	n = min(n, MaxAlternatives)
+	n = max(0, min(n, MaxAlternatives))
 	shown := &a.Chords[i]
 	column := int(a.outcome.events[i])
 	home := int(a.outcome.chosen[column].key)

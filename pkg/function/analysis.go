@@ -6,7 +6,9 @@ import (
 	"fifthwise/pkg/pitch"
 )
 
-// Analysis is the reading of a chart.
+// Analysis is the reading of a chart. Its slices are for reading: methods look
+// chords up by the indexes they were made with. The zero value is the reading of
+// a chart without chords.
 type Analysis struct {
 	Home     key.Key   // the key the tune is said to be in; invalid if nothing sounds
 	Regions  []Region  // key regions in order; every sounding chord lies in one
@@ -15,6 +17,11 @@ type Analysis struct {
 	Warnings []chart.Warning
 
 	outcome *outcome
+}
+
+// sounds: i is a chord that was read.
+func (a *Analysis) sounds(i int) bool {
+	return a.outcome != nil && i >= 0 && i < min(len(a.Chords), len(a.outcome.events)) && a.outcome.events[i] >= 0
 }
 
 // Region is a stretch of chords in one key.

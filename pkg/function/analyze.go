@@ -15,7 +15,7 @@ type settings struct {
 
 var defaultModel = sync.OnceValue(func() *Model { return NewModel(Default()) })
 
-// WithModel reads with other weights than [Default].
+// WithModel reads with other weights than [Default]; nil leaves the default.
 func WithModel(m *Model) Option {
 	return func(s *settings) { s.model = m }
 }
@@ -27,7 +27,9 @@ func WithModel(m *Model) Option {
 func Analyze(c chart.Chart, options ...Option) Analysis {
 	s := settings{}
 	for _, o := range options {
-		o(&s)
+		if o != nil {
+			o(&s)
+		}
 	}
 	if s.model == nil {
 		s.model = defaultModel()
@@ -48,6 +50,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	l.sum()
 	steps := l.path()
 	a.outcome = l.outcome(steps, events)
+	a.outcome.findHolds()
 	a.addRegions()
 	a.nameModes()
 	a.addReadings()

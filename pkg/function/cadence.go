@@ -60,10 +60,10 @@ func (a *Analysis) cadenceAt(i int) (k CadenceKind, length int, ok bool) {
 	case e.is(arrives) && before.homeDominant() && weighty:
 		return dominantCadence(before), length, true
 	case e.is(arrives) && before.degree == D(4, 0) && !before.applied() && a.closes(i):
-		if before.kinds&aMajor != 0 {
-			return Plagal, 2, true
+		if before.hasMinorThird() {
+			return MinorPlagal, 2, true
 		}
-		return MinorPlagal, 2, true
+		return Plagal, 2, true
 	case before.homeDominant() && unpaidTerm(before, e) == PairDeceptive && weighty && before.degree == D(5, 0):
 		return Deceptive, length, true
 	case e.homeDominant() && e.degree == D(5, 0) && a.rests(i):

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"fifthwise/pkg/chart"
-	"fifthwise/pkg/key"
 	"fifthwise/pkg/phrase"
 )
 
@@ -65,7 +64,7 @@ func (t *traits) uses(dst []usage, p place, rich float64) []usage {
 // none stands where no term applies.
 const none = termCount
 
-// columns groups the sounding events: equal neighbours make one column unless
+// addColumns groups the sounding events: equal neighbours make one column unless
 // a section opens between them.
 func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 	l.columns = make([]column, 0, len(events))
@@ -170,6 +169,9 @@ func (l *lattice) moveUses(dst []usage, c *column) []usage {
 
 // thinUses appends those of a region that starts on its tonic with column c.
 func (l *lattice) thinUses(dst []usage, c *column) []usage {
+	if c.traits.last && !c.traits.opens && c.traits.long < 2 {
+		dst = append(dst, usage{EnterLast, 1})
+	}
 	if c.traits.opens || c.traits.long >= 1 {
 		return dst
 	}
@@ -209,124 +211,6 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 		dst = append(dst, usage{SettleBare, l.style.rich})
 	}
 	return dst
-}
-
-// addSlots lists the readings of a column's chord in every key. Next is the set
-// of roots that the next column may be heard on, twice over, so that a shift
-// counts it from any tonic: readings whose debt it cannot pay are no readings.
-func (l *lattice) addSlots(c *column, heard []hearing, next uint32) {
-	for key := range keyCount {
-		c.slots[key] = int32(len(l.entries))
-		tonic, mode := key/modeCount, key%modeCount
-		fit, enter := l.fit[mode], l.enter[mode]
-		for i, h := range heard {
-			root := int(h.root) - tonic
-			if root < 0 {
-				root += 12
-			}
-			factor := l.homeFactor[key]
-			if i > 0 {
-				factor *= l.factor[laterHearing(h.kind)]
-			}
-			for _, e := range vocabularies[mode].index[root][h.kind] {
-				if e.asWritten && !h.written || e.needs != 0 && uint32(e.needs)&(next>>tonic) == 0 {
-					continue
-				}
-				own := factor * fit[e.id] * c.place[e.place]
-				if e.blue {
-					own *= c.blue
-				}
-				entering := own * enter[e.id]
-				if e.two {
-					entering *= l.twoRich
-				}
-				l.entries = append(l.entries, e.id)
-				l.entering = append(l.entering, entering)
-				l.arrives = append(l.arrives, e.place == placeTonic)
-				l.later = append(l.later, i > 0)
-				l.own = append(l.own, own)
-			}
-		}
-	}
-	c.slots[keyCount] = int32(len(l.entries))
-}
-
-// laterHearing is the term of a hearing that is not a symbol's first.
-func laterHearing(k kind) Term {
-	if k == kDiminished7 {
-		return FitRespelled
-	}
-	return FitSecondHearing
-}
-
-// build makes the lattice of a chart.
-func (l *lattice) build(hint key.Key, events []chart.Event) {
-	evidence := phrase.Find(events)
-	l.hint = -1
-	if hint.IsValid() {
-		l.hint = indexOf(hint)
-	}
-	l.later, l.own, l.entering, l.arrives = l.later[:0], l.own[:0], l.entering[:0], l.arrives[:0]
-	l.entries = make([]uint16, 0, max(len(events), cap(l.own)*3/4))
-	l.addColumns(events, evidence)
-	if len(l.columns) == 0 {
-		return
-	}
-	l.style = l.styleOf(events, evidence)
-	near := l.product([]usage{{ChangeNear, l.style.rich}})
-	l.open, l.thin = l.Model.open.near(near), l.Model.thin.near(near)
-	l.twoRich = l.product([]usage{{EnterTwoRich, l.style.rich}})
-	l.quitRich = l.product([]usage{{LeaveUnsettledRich, l.style.rich}})
-	l.home = l.homesOf(events, evidence)
-	for k := range keyCount {
-		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(l.home.uses(l.room[:0], k))
-	}
-	l.heard = l.heard[:0]
-	for i := range l.columns {
-		c := &l.columns[i]
-		c.pedal = l.pedal(i, events)
-		c.heard = int32(len(l.heard))
-		l.heard = hear(l.heard, events[c.first].Chord, c.pedal)
-	}
-	for i := range l.columns {
-		c := &l.columns[i]
-		l.price(c)
-		l.addSlots(c, l.hearings(i), roots(l.hearings((i+1)%len(l.columns))))
-	}
-}
-
-// hearings are what column i may be heard as.
-func (l *lattice) hearings(i int) []hearing {
-	if i+1 < len(l.columns) {
-		return l.heard[l.columns[i].heard:l.columns[i+1].heard]
-	}
-	return l.heard[l.columns[i].heard:]
-}
-
-// roots is the set of pitch classes heard as roots, twice over.
-func roots(heard []hearing) (set uint32) {
-	for _, h := range heard {
-		set |= 1<<h.root | 1<<(h.root+12)
-	}
-	return set
-}
-
-// pedal: the bass is held through this chord and both neighbours, or through
-// three chords of which it is the first or last, under changing roots.
-func (l *lattice) pedal(i int, events []chart.Event) bool {
-	held := func(from int) bool {
-		if from < 0 || from+2 >= len(l.columns) {
-			return false
-		}
-		bass := events[l.columns[from].first].Chord.Bass().Class()
-		for j := from + 1; j <= from+2; j++ {
-			if events[l.columns[j].first].Chord.Bass().Class() != bass {
-				return false
-			}
-		}
-		return true
-	}
-	return held(i-2) || held(i-1) || held(i)
 }
 
 // scale multiplies a column's states.

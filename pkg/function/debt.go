@@ -28,13 +28,10 @@ func (o *outcome) payer(i int) int {
 		}
 		return -1
 	}
-	for n != i && o.chosen[n].key == o.chosen[i].key && o.entry(n).label == e.label { // V7sus V7
-		n = o.next(n)
-	}
-	if n == i {
+	if n = o.afterHold(i); n == i {
 		return -1
 	}
-	if o.pays(i, n) {
+	if o.pays(i, n) || o.paysBySubstitute(i, n) {
 		return n
 	}
 	if e.function != Dominant {
@@ -54,6 +51,46 @@ func (o *outcome) payer(i int) int {
 		return n
 	}
 	return -1
+}
+
+// paysBySubstitute: column n is the substitute of the dominant that column i
+// aims at, as Db7 is of G7 after D7.
+func (o *outcome) paysBySubstitute(i, n int) bool {
+	e := o.entry(i)
+	root := o.root(n).Plus(6 - int(o.at(i, 0)))
+	return e.applied() && e.function == Dominant && o.entry(n).role == TritoneSubstitute && e.payRoot(uint8(root))
+}
+
+// afterHold is the first column after i with another label or key, round from
+// the last to the first: V7sus V7 is one dominant. It is i where all are alike.
+func (o *outcome) afterHold(i int) int {
+	n := o.holds[i]
+	if n == len(o.columns) && o.alike(len(o.columns)-1, 0) {
+		n = o.holds[0]
+	}
+	if n == len(o.columns) {
+		n = 0
+	}
+	if o.alike(i, n) {
+		return i
+	}
+	return n
+}
+
+// findHolds finds for every column where its run of one label ends.
+func (o *outcome) findHolds() {
+	o.holds = make([]int, len(o.columns))
+	for i := len(o.columns) - 1; i >= 0; i-- {
+		o.holds[i] = i + 1
+		if i+1 < len(o.columns) && o.alike(i, i+1) {
+			o.holds[i] = o.holds[i+1]
+		}
+	}
+}
+
+// alike: both columns bear one label in one key.
+func (o *outcome) alike(i, n int) bool {
+	return o.chosen[i].key == o.chosen[n].key && o.entry(i).label == o.entry(n).label
 }
 
 // paidAside: the debt is paid deceptively.

@@ -2,11 +2,13 @@ package function
 
 import (
 	"fmt"
+	"sort"
 	"strings"
 )
 
 // Evidence says in words what speaks for the key of region r: its cadences by
-// kind, the earliest of each, or else how its tonic is placed.
+// kind, the earliest of each, or else how its tonic is placed. It is nil for an
+// index out of range.
 func (a *Analysis) Evidence(r int) []string {
 	if a.outcome == nil || r < 0 || r >= len(a.Regions) {
 		return nil
@@ -14,10 +16,11 @@ func (a *Analysis) Evidence(r int) []string {
 	region := &a.Regions[r]
 	var said []string
 	seen := map[CadenceKind]bool{}
-	for i := range a.Cadences {
+	end := func(c *Cadence) int { return c.Chords[len(c.Chords)-1] }
+	from := sort.Search(len(a.Cadences), func(i int) bool { return end(&a.Cadences[i]) >= region.First })
+	for i := from; i < len(a.Cadences) && end(&a.Cadences[i]) <= region.Last; i++ {
 		c := &a.Cadences[i]
-		end := c.Chords[len(c.Chords)-1]
-		if end < region.First || end > region.Last || seen[c.Kind] || !c.closesHome() {
+		if seen[c.Kind] || !c.closesHome() {
 			continue
 		}
 		seen[c.Kind] = true

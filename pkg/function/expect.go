@@ -21,19 +21,20 @@ type Expectation struct {
 
 // Expect sums over all readings of a chart, and over those that agree with
 // what is given of its chords as played. What closes the circle at the chart's
-// end is left out of the counts.
+// end is left out of the counts, and so is what a
+// stated key costs: charts are fitted without one.
 func Expect(c chart.Chart, m *Model, given []Given) (all, told Expectation) {
 	events := c.Played()
 	l := lattices.Get().(*lattice)
 	defer lattices.Put(l)
 	l.Model = m
-	l.build(c.Key, events)
+	l.build(key.Key{}, events)
 	if len(l.columns) == 0 {
 		return all, told
 	}
 	l.sum()
 	all = l.expectation()
-	l.clamp(given)
+	l.clamp(given[:min(len(given), len(events))])
 	l.sum()
 	return all, l.expectation()
 }
@@ -59,7 +60,9 @@ func (l *lattice) clamp(given []Given) {
 	for i := range l.columns {
 		c := &l.columns[i]
 		for event := c.first; event <= c.last; event++ {
-			l.clampColumn(c, &given[event])
+			if event < len(given) {
+				l.clampColumn(c, &given[event])
+			}
 		}
 	}
 }

@@ -58,7 +58,7 @@ type lattice struct {
 	*Model
 	columns                   []column
 	entries                   []uint16  // by slot
-	heard                     []hearing // by column
+	heard                     []hearing // of all columns, one after the other
 	arrives                   []bool    // by slot: it is its key's tonic
 	entering                  []float64 // by slot: own, and what a region that starts here pays
 	later                     []bool    // by slot: not the symbol's first hearing

@@ -21,7 +21,7 @@ func (a *Analysis) nameModes() {
 	}
 }
 
-// bars is the length of chords first to last in bars of the first's meter.
+// bars is the length of chords first to last each counted in its own meter.
 func (a *Analysis) bars(first, last int) float64 {
 	sum := 0.0
 	for _, r := range a.Chords[first : last+1] {

@@ -3,7 +3,6 @@ package function
 import (
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
-	"fifthwise/pkg/pitch"
 )
 
 // In is the chord that the numeral spells in a key: V7/II in Eb major is C7,
@@ -29,11 +28,7 @@ func NumeralOf(c chord.Chord, k key.Key) Numeral {
 	if c.IsSilence() || !k.IsValid() {
 		return Numeral{}
 	}
-	d := DegreeOf(k.Tonic(), c.Root())
-	if !d.IsValid() { // Gb in A# minor
-		d = DegreeOf(k.Tonic(), pitch.Of(c.Root().Class()))
-	}
-	return NewNumeral(d, c.Quality(), Degree{}, bare)
+	return NewNumeral(DegreeOf(k.Tonic(), c.Root()), c.Quality(), Degree{}, bare)
 }
 
 // bare: the numeral is no tritone substitute.

@@ -10,9 +10,10 @@ import (
 )
 
 // Reason says in a sentence or two why chord i is read as it is: what its idiom
-// is, in notes of this chord, and what it leads to. Silence has none.
+// is, in notes of this chord, and what it leads to. Silence has none, nor has an
+// index out of range: "".
 func (a *Analysis) Reason(i int) string {
-	if a.outcome == nil || i < 0 || i >= len(a.Chords) || a.outcome.events[i] < 0 {
+	if !a.sounds(i) {
 		return ""
 	}
 	column := int(a.outcome.events[i])
@@ -58,7 +59,7 @@ func sentence(parts ...string) string {
 //	{chord} the symbol as written      {key} {tonic} the key and its tonic
 //	{root} {3} {5} {7} notes of the chord, as it is heard
 //	{degree} the chord's degree        {target} the tonicised degree
-//	{goal} the tonic it pulls to       {lead} that tonic's leading tone
+//	{goal} the tonic it pulls to       {lead} {fourth} that tonic's leading tone and fourth
 func (e *entry) explain(c chord.Chord, symbol string, k key.Key) string {
 	var room [160]byte
 	said, rest := room[:0], e.says
@@ -104,6 +105,8 @@ func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string
 		return append(dst, e.target.String()...)
 	case "goal":
 		return note(e.goalIn(k.Tonic()))
+	case "fourth":
+		return note(e.goalIn(k.Tonic()).Add(pitch.PerfectFourth))
 	case "lead":
 		return note(e.goalIn(k.Tonic()).Sub(pitch.MinorSecond))
 	}
@@ -129,7 +132,7 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 		return ""
 	case !e.owes():
 		return fmt.Sprintf("it goes to %s", symbol(p))
-	case p == n && o.pays(i, n):
+	case p == n && (o.pays(i, n) || o.paysBySubstitute(i, n)):
 		return fmt.Sprintf("it goes to %s%s", symbol(n), around)
 	case p == n:
 		return fmt.Sprintf("it is turned aside to %s, a deceptive resolution", symbol(n))

@@ -132,7 +132,7 @@ var idioms = []idiom{
 
 	// Dominants of the home key by other ways.
 	{inMajor, "bVII", "", aSeventh, BackdoorDominant, Dominant, FitBackdoor, "I III", 0, "the backdoor dominant: it comes home to {tonic} by a whole step up", omt + "jazz chapters"},
-	{inBoth, "bII", "", aSeventh, TritoneSubstitute, Dominant, FitTritone, "I", 0, "the tritone substitute of V7: it shares {3} and {7} with it and falls a half step to {goal}", omt + "jazz chapters"},
+	{inBoth, "bII", "", aSeventh, TritoneSubstitute, Dominant, FitTritone, "I", 0, "the tritone substitute of V7: it shares {lead} and {fourth} with it and stands a half step above {goal}", omt + "jazz chapters"},
 	{inMajor, "#IV", "", aHalfDim, Chromatic, Predominant, FitSharpFour, "IV III", 0, "half-diminished on the raised fourth {root}, on its way down", practice},
 
 	// Dominant sevenths at rest.
@@ -164,8 +164,8 @@ var idioms = []idiom{
 	{inMinor, "II", "bIII IV V bVI bVII II bII", aMinor | aHalfDim, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
 	{inBoth, "II", "bV", aMinor, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant, a substitute: together a two-five to {goal}, heard from far", omt + "jazz chapters"},
 	{inMinor, "II", "VII", aMinor, RelatedTwo, Predominant, FitRelatedTwo, toDominant, strictly, "the two that goes with the next dominant: together a two-five to {goal}", omt + "jazz chapters"},
-	{inMajor, "bII", "II III IV V VI bIII bVI bVII", aSeventh, TritoneSubstitute, Dominant, FitTritoneApplied, "I", 0, "the tritone substitute for the dominant of {target}: it falls a half step to {goal}", omt + "jazz chapters"},
-	{inMinor, "bII", "II bIII IV V bVI bVII", aSeventh, TritoneSubstitute, Dominant, FitTritoneApplied, "I", 0, "the tritone substitute for the dominant of {target}: it falls a half step to {goal}", omt + "jazz chapters"},
+	{inMajor, "bII", "II III IV V VI bIII bVI bVII", aSeventh, TritoneSubstitute, Dominant, FitTritoneApplied, "I", 0, "the tritone substitute for the dominant of {target}: it stands a half step above {goal}", omt + "jazz chapters"},
+	{inMinor, "bII", "II bIII IV V bVI bVII", aSeventh, TritoneSubstitute, Dominant, FitTritoneApplied, "I", 0, "the tritone substitute for the dominant of {target}: it stands a half step above {goal}", omt + "jazz chapters"},
 	{inBoth, "II", "II III IV V VI bIII bVI bVII", aSeventh, SecondaryDominant, Predominant, FitDominantTwo, toDominant, strictly, "a two of dominant quality: it goes to the dominant of {target}", practice},
 
 	// Diminished sevenths by behaviour.

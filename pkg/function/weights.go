@@ -170,6 +170,7 @@ const (
 	EnterTwoRich       // … times how rich the chords are
 	EnterTonicRich     // … for less than two bars and where no section opens, times how rich the chords are
 	EnterLean          // … on a minor sixth chord or a dominant seventh as its tonic
+	EnterLast          // … on the chart's last chord, of less than four bars
 	EnterFour          // … on another chord that prepares the dominant
 	EnterOther         // … on another chord
 	SettleCadence      // its tonic is reached by a cadence

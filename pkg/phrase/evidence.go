@@ -121,6 +121,6 @@ func (e *Evidence) markSequences(shapes []shape, period int) {
 		for j := i; j < i+run+period; j++ {
 			e.Sequence[j] = true
 		}
-		i += run + 1
+		i += run // the chord where the step changes may begin the next
 	}
 }

@@ -1,0 +1,47 @@
+package function
+
+import (
+	"slices"
+
+	"fifthwise/pkg/chart"
+)
+
+// outcome is what is kept of a search: the probability of every state, so that
+// readings other than the one shown can be told.
+type outcome struct {
+	columns []column
+	entries []uint16  // by slot
+	chance  []float32 // by slot
+	chosen  []step    // by column
+	events  []int32   // column by event; -1 for silence
+	holds   []int     // by column: the first column after its run of one label
+}
+
+// entry is what column i is read as.
+func (o *outcome) entry(i int) *entry {
+	s := o.chosen[i]
+	return &vocabularies[s.key%modeCount].entries[o.entries[s.slot]]
+}
+
+func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
+	// The outcome keeps the lattice's columns; the next search makes its own.
+	o := &outcome{
+		columns: l.columns, entries: slices.Clone(l.entries), chosen: steps,
+		chance: make([]float32, len(l.entries)), events: make([]int32, len(events)),
+	}
+	l.columns = nil
+	for s := range o.chance {
+		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
+	}
+	for i := range o.events {
+		o.events[i] = -1
+	}
+	for i := range o.columns {
+		for e := o.columns[i].first; e <= o.columns[i].last; e++ {
+			if !events[e].Chord.IsSilence() {
+				o.events[e] = int32(i)
+			}
+		}
+	}
+	return o
+}
