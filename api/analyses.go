@@ -71,6 +71,7 @@ func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
 	if err := f.err(); err != nil {
 		return nil, err
 	}
-	a := function.Analyze(c)
-	return json.Marshal(printingOf(request.Options).answer(c, &a))
+	p := printingOf(request.Options)
+	a := function.Analyze(c, function.Written(p.numerals, p.accidentals))
+	return json.Marshal(p.answer(c, &a))
 }

@@ -20,7 +20,7 @@ type page struct {
 
 // render is the page of a chart.
 func render(c chart.Chart, s style) string {
-	p := page{style: s, chart: c, analysis: function.Analyze(c)}
+	p := page{style: s, chart: c, analysis: function.Analyze(c, function.Written(s.numerals, s.accidentals))}
 	p.heading()
 	p.sheet()
 	p.laterPasses()

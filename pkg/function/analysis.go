@@ -17,6 +17,7 @@ type Analysis struct {
 	Warnings []chart.Warning
 
 	outcome *outcome
+	written writing
 }
 
 // sounds: i is a chord that was read.

@@ -4,12 +4,15 @@ import (
 	"sync"
 
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
 )
 
 // Option changes how a chart is analysed.
 type Option func(*settings)
 
 type settings struct {
+	written writing
 	model *Model
 }
 
@@ -19,6 +22,25 @@ var defaultModel = sync.OnceValue(func() *Model { return NewModel(Default()) })
 func WithModel(m *Model) Option {
 	return func(s *settings) { s.model = m }
 }
+
+// writing is how sentences write numerals, notes and keys.
+type writing struct {
+	style       NumeralStyle
+	accidentals pitch.Accidentals
+}
+
+// Written has sentences (reasons, evidence, warnings) write numerals in a style
+// and accidentals in ASCII or Unicode. Without it they are [Upper] and ASCII.
+// Chord symbols stay as written.
+func Written(style NumeralStyle, accidentals pitch.Accidentals) Option {
+	return func(s *settings) { s.written = writing{style, accidentals} }
+}
+
+func (w writing) numeral(n Numeral, k key.Key) string { return n.Text(w.style, k.Mode(), w.accidentals) }
+
+func (w writing) note(n pitch.Note) string { return string(n.AppendTo(nil, w.accidentals)) }
+
+func (w writing) key(k key.Key) string { return string(k.AppendTo(nil, w.accidentals)) }
 
 // Analyze reads a chart: key regions, a numeral under every chord, and what
 // each does. Any chart is read; one without a sounding chord has no regions.
@@ -35,7 +57,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 		s.model = defaultModel()
 	}
 	events := c.Played()
-	a := Analysis{Chords: make([]Reading, len(events))}
+	a := Analysis{Chords: make([]Reading, len(events)), written: s.written}
 	for i, e := range events {
 		a.Chords[i] = Reading{Event: e, Region: -1, ResolvesTo: -1, Confidence: 1}
 	}

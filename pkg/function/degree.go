@@ -74,5 +74,9 @@ func (d Degree) String() string {
 	if !d.IsValid() {
 		return ""
 	}
-	return string(append(pitch.ASCII.Append(nil, int(d.alter)), romans[d.number]...))
+	return string(d.appendTo(nil, pitch.ASCII))
+}
+
+func (d Degree) appendTo(dst []byte, a pitch.Accidentals) []byte {
+	return append(a.Append(dst, int(d.alter)), romans[d.number]...)
 }

@@ -35,7 +35,7 @@ func (a *Analysis) Evidence(r int) []string {
 func (a *Analysis) cadenceInWords(c *Cadence) string {
 	var numerals []string
 	for _, i := range c.Chords {
-		numerals = append(numerals, a.Chords[i].Numeral.String())
+		numerals = append(numerals, a.written.numeral(a.Chords[i].Numeral, a.Chords[i].Key))
 	}
 	first, last := a.Chords[c.Chords[0]].Event.Bar, a.Chords[c.Chords[len(c.Chords)-1]].Event.Bar
 	return strings.Join(numerals, " ") + ", " + barsInWords(first, last)
@@ -61,14 +61,14 @@ func (a *Analysis) tonicInWords(r *Region) string {
 		}
 	}
 	if longest < 0 {
-		return fmt.Sprintf("%s is aimed at and not reached", r.Key.Tonic())
+		return fmt.Sprintf("%s is aimed at and not reached", a.written.note(r.Key.Tonic()))
 	}
 	t := &a.Chords[longest]
 	switch {
 	case longest == r.First:
-		return fmt.Sprintf("it begins on %s, bar %d", t.Numeral, t.Event.Bar)
+		return fmt.Sprintf("it begins on %s, bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)
 	case a.bars(longest, longest) >= 1:
-		return fmt.Sprintf("it rests on %s, bar %d", t.Numeral, t.Event.Bar)
+		return fmt.Sprintf("it rests on %s, bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)
 	}
-	return fmt.Sprintf("%s in bar %d", t.Numeral, t.Event.Bar)
+	return fmt.Sprintf("%s in bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)
 }

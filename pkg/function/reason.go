@@ -19,7 +19,7 @@ func (a *Analysis) Reason(i int) string {
 	column := int(a.outcome.events[i])
 	r := &a.Chords[i]
 	o := a.outcome
-	return sentence(o.entry(column).explain(r.Event.Chord, r.Event.Symbol, r.Key), a.movingVoice(column), a.overPedal(column), o.leadsTo(a, column), a.pivotal(i))
+	return sentence(o.entry(column).explain(r.Event.Chord, r.Event.Symbol, r.Key, a.written), a.movingVoice(column), a.overPedal(column), o.leadsTo(a, column), a.pivotal(i))
 }
 
 // Reason says what the alternative makes of the chord.
@@ -30,9 +30,9 @@ func (a Alternative) Reason() string {
 	played := &a.analysis.Chords[a.chord]
 	where := ""
 	if a.Key != played.Key {
-		where = "in " + a.Key.String()
+		where = "in " + a.analysis.written.key(a.Key)
 	}
-	return sentence(a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key), where)
+	return sentence(a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key, a.analysis.written), where)
 }
 
 // sentence joins the parts that say something into one.
@@ -60,7 +60,7 @@ func sentence(parts ...string) string {
 //	{root} {3} {5} {7} notes of the chord, as it is heard
 //	{degree} the chord's degree        {target} the tonicised degree
 //	{goal} the tonic it pulls to       {lead} {fourth} that tonic's leading tone and fourth
-func (e *entry) explain(c chord.Chord, symbol string, k key.Key) string {
+func (e *entry) explain(c chord.Chord, symbol string, k key.Key, w writing) string {
 	var room [160]byte
 	said, rest := room[:0], e.says
 	for {
@@ -70,19 +70,19 @@ func (e *entry) explain(c chord.Chord, symbol string, k key.Key) string {
 		}
 		end := open + strings.IndexByte(rest[open:], '}')
 		said = append(said, rest[:open]...)
-		said = e.appendMark(said, rest[open+1:end], c, symbol, k)
+		said = e.appendMark(said, rest[open+1:end], c, symbol, k, w)
 		rest = rest[end+1:]
 	}
 }
 
-func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string, k key.Key) []byte {
+func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string, k key.Key, w writing) []byte {
 	root, q := e.heard(c, k.Tonic())
-	note := func(n pitch.Note) []byte { return n.AppendTo(dst, pitch.ASCII) }
+	note := func(n pitch.Note) []byte { return n.AppendTo(dst, w.accidentals) }
 	switch mark {
 	case "chord":
 		return append(dst, symbol...)
 	case "key":
-		return k.AppendTo(dst, pitch.ASCII)
+		return k.AppendTo(dst, w.accidentals)
 	case "tonic":
 		return note(k.Tonic())
 	case "root":
@@ -100,9 +100,9 @@ func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string
 		}
 		return note(root.Add(pitch.Degree(7, alter)))
 	case "degree":
-		return append(dst, e.degree.String()...)
+		return e.degree.appendTo(dst, w.accidentals)
 	case "target":
-		return append(dst, e.target.String()...)
+		return e.target.appendTo(dst, w.accidentals)
 	case "goal":
 		return note(e.goalIn(k.Tonic()))
 	case "fourth":
@@ -152,7 +152,7 @@ func (a *Analysis) overPedal(column int) string {
 	if !a.outcome.columns[column].pedal || !c.HasBass() {
 		return ""
 	}
-	return fmt.Sprintf("%s is held below as a pedal", c.Bass())
+	return a.written.note(c.Bass()) + " is held below as a pedal"
 }
 
 // movingVoice tells of a voice that moves while the harmony stays: between two
@@ -170,11 +170,11 @@ func (a *Analysis) movingVoice(column int) string {
 		own, foreign := onlyIn(here, there), onlyIn(there, here)
 		switch {
 		case len(own) == 1 && len(foreign) == 1 && other < column:
-			return fmt.Sprintf("one voice moves, from %s to %s", foreign[0], own[0])
+			return fmt.Sprintf("one voice moves, from %s to %s", a.written.note(foreign[0]), a.written.note(own[0]))
 		case len(own) == 1 && other < column:
-			return fmt.Sprintf("a moving voice reaches %s", own[0])
+			return fmt.Sprintf("a moving voice reaches %s", a.written.note(own[0]))
 		case len(foreign) == 1 && len(own) <= 1 && other > column:
-			return fmt.Sprintf("a voice moves on to %s", foreign[0])
+			return fmt.Sprintf("a voice moves on to %s", a.written.note(foreign[0]))
 		}
 	}
 	return ""
@@ -193,7 +193,7 @@ func onlyIn(c, d chord.Chord) (notes []pitch.Note) {
 // pivotal tells a pivot's second reading.
 func (a *Analysis) pivotal(i int) string {
 	if p := a.Chords[i].Pivot; p.Key.IsValid() {
-		return fmt.Sprintf("as %s of %s it joins the two keys", p.Numeral, p.Key)
+		return fmt.Sprintf("as %s of %s it joins the two keys", a.written.numeral(p.Numeral, p.Key), a.written.key(p.Key))
 	}
 	return ""
 }

@@ -22,7 +22,7 @@ func (a *Analysis) warnRespelled(region int) {
 		}
 		root, _ := e.heard(played.Chord, r.Key.Tonic())
 		if want := e.rootIn(r.Key.Tonic()); root != want && root.Sounds(want) {
-			right := played.Chord.Transpose(root.To(want))
+			right := played.Chord.Transpose(root.To(want)).AppendTo(nil, a.written.accidentals)
 			odd = append(odd, fmt.Sprintf("%s (for %s)", played.Symbol, right))
 			if bar == 0 {
 				bar = played.Bar
@@ -30,7 +30,7 @@ func (a *Analysis) warnRespelled(region int) {
 		}
 	}
 	if len(odd) > 0 {
-		a.Warnings = append(a.Warnings, chart.Warning{Bar: bar, Message: fmt.Sprintf("read in %s, where these chords are respelled: %s", r.Key, strings.Join(odd, ", "))})
+		a.Warnings = append(a.Warnings, chart.Warning{Bar: bar, Message: fmt.Sprintf("read in %s, where these chords are respelled: %s", a.written.key(r.Key), strings.Join(odd, ", "))})
 	}
 }
 
@@ -43,7 +43,7 @@ func (a *Analysis) addWarnings(c chart.Chart) {
 	a.Warnings = append(append([]chart.Warning{}, c.Warnings...), a.Warnings...)
 	if hint := c.Key; hint.IsValid() && !a.visits(hint.Tonic(), hint.IsMinor()) {
 		a.Warnings = append(a.Warnings, chart.Warning{Bar: a.Chords[a.Regions[0].First].Event.Bar,
-			Message: fmt.Sprintf("the chart states %s, but the chords are read in %s", hint, a.Home)})
+			Message: fmt.Sprintf("the chart states %s, but the chords are read in %s", a.written.key(hint), a.written.key(a.Home))})
 	}
 	bar := -1
 	for i := range a.Chords {
@@ -52,9 +52,9 @@ func (a *Analysis) addWarnings(c chart.Chart) {
 			continue
 		}
 		bar = r.Event.Bar
-		message := fmt.Sprintf("%s in %s is one of several readings of %s", r.Numeral, r.Key, r.Event.Symbol)
+		message := fmt.Sprintf("%s in %s is one of several readings of %s", a.written.numeral(r.Numeral, r.Key), a.written.key(r.Key), r.Event.Symbol)
 		if alternatives := a.Alternatives(i, 1); len(alternatives) > 0 {
-			message += fmt.Sprintf("; %s in %s is nearly as likely", alternatives[0].Numeral, alternatives[0].Key)
+			message += fmt.Sprintf("; %s in %s is nearly as likely", a.written.numeral(alternatives[0].Numeral, alternatives[0].Key), a.written.key(alternatives[0].Key))
 		}
 		a.Warnings = append(a.Warnings, chart.Warning{Bar: bar, Message: message})
 	}
