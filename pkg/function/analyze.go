@@ -13,7 +13,7 @@ type Option func(*settings)
 
 type settings struct {
 	written writing
-	model *Model
+	model   *Model
 }
 
 var defaultModel = sync.OnceValue(func() *Model { return NewModel(Default()) })
@@ -36,7 +36,9 @@ func Written(style NumeralStyle, accidentals pitch.Accidentals) Option {
 	return func(s *settings) { s.written = writing{style, accidentals} }
 }
 
-func (w writing) numeral(n Numeral, k key.Key) string { return n.Text(w.style, k.Mode(), w.accidentals) }
+func (w writing) numeral(n Numeral, k key.Key) string {
+	return n.Text(w.style, k.Mode(), w.accidentals)
+}
 
 func (w writing) note(n pitch.Note) string { return string(n.AppendTo(nil, w.accidentals)) }
 
