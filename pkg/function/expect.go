@@ -47,9 +47,17 @@ func (l *lattice) expectation() (e Expectation) {
 			l.countSteps(i, &e.Counts)
 		}
 	}
-	last := &l.columns[len(l.columns)-1]
+	first, last := &l.columns[0], &l.columns[len(l.columns)-1]
+	for k := range keyCount {
+		for s := first.slots[k]; s < first.slots[k+1]; s++ {
+			if vocabularies[k%modeCount].entries[l.entries[s]].upbeat() {
+				e.Counts[StartUnsettled] += l.chance[opening][s] * l.style.rich
+			}
+		}
+	}
 	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
 		e.Counts[EndUnsettled] += l.chance[opening][s]
+		e.Counts[EndUnsettledRich] += l.chance[opening][s] * l.style.rich
 	}
 	return e
 }

@@ -112,11 +112,15 @@ func (l *lattice) sum() {
 func (l *lattice) start() {
 	l.logSum = 0
 	c := &l.columns[0]
+	early := l.product([]usage{{StartUnsettled, l.style.rich}})
 	for key := range keyCount {
 		factor := l.hinted(key, HintStart)
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
 			phase := l.phaseOf(s)
 			l.forward[phase][s], l.forward[1-phase][s] = l.own[s]*factor, 0
+			if phase == opening && vocabularies[key%modeCount].entries[l.entries[s]].upbeat() {
+				l.forward[phase][s] *= early
+			}
 		}
 	}
 }
@@ -223,7 +227,7 @@ func (l *lattice) finish() {
 	for key := range keyCount {
 		mode := key % modeCount
 		n := len(l.fit[mode])
-		owing := l.factor[EndUnsettled]
+		owing := l.factor[EndUnsettled] * l.product([]usage{{EndUnsettledRich, l.style.rich}})
 		if key == l.hint {
 			owing = 1 // the chart vouches for the key
 		}
@@ -322,6 +326,10 @@ func (l *lattice) weigh(c *column) {
 			chance[s] = p
 			sum += p
 		}
+	}
+	if sum == 0 { // what is given leaves no path
+		clear(l.label[lo:hi])
+		return
 	}
 	c.scale(&l.chance, 1/sum)
 	for key := range keyCount {

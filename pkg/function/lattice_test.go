@@ -195,6 +195,9 @@ func (r *reference) starts(f func(s state, phase int, factor float64)) {
 		if s.is(arrives) {
 			phase = settled
 		}
+		if phase == opening && s.upbeat() {
+			factor *= r.factorOf([]usage{{StartUnsettled, r.style.rich}})
+		}
 		f(s, phase, factor)
 	}
 }
@@ -218,7 +221,7 @@ func (r *reference) end(a state, phase int) float64 {
 		round *= r.factorOf([]usage{{HintEnd, 1}})
 	}
 	if phase == opening && r.hint != a.key {
-		round *= r.factorOf([]usage{{EndUnsettled, 1}})
+		round *= r.factorOf([]usage{{EndUnsettled, 1}, {EndUnsettledRich, r.style.rich}})
 	}
 	return round
 }

@@ -23,6 +23,8 @@ func pairTerm(a, b *entry) (t Term, ok bool) {
 		return PairToDominant, true
 	case a.function == Tonic && b.homeDominant() && b.role == Diatonic:
 		return PairTonicToDominant, true
+	case a.fit == FitMinorI7 && b.degree == D(5, 0) && b.target == D(7, -1):
+		return PairAsTwo, true
 	case a.fit == FitMinorI7 && b.root == 5 && b.kinds&aSeventh != 0:
 		return PairLikeTwo, true
 	case a.is(arrives) && b.role == Diatonic:
@@ -145,6 +147,11 @@ func isCadence(t Term) bool {
 		return true
 	}
 	return false
+}
+
+// upbeat: tunes begin on such a chord, on the way to their tonic.
+func (e *entry) upbeat() bool {
+	return e.role == Diatonic && !e.applied() && e.degree.Alter() == 0 && !e.is(arrives)
 }
 
 // enterTerm is how a region begins on an entry.

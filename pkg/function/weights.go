@@ -103,6 +103,7 @@ const (
 	PairDimPaid         // a passing or common-tone diminished chord resolves
 	PairFromTonic       // I to a diatonic chord
 	PairLikeTwo         // a minor seventh chord as tonic goes to a dominant a fourth above, as a two does
+	PairAsTwo           // … which aims at bVII: the two chords are a two-five
 	PairFifth           // root down a fifth
 	PairFourth          // root down a fourth
 	PairStepUp          // root up a step
@@ -188,7 +189,9 @@ const (
 	LeaveInDebt        // … on an applied chord that owes
 	LeaveUnsettled     // … on its dominant, its tonic never heard
 	LeaveUnsettledRich // … times how rich the chords are: a two-five on its way opens nothing
+	StartUnsettled     // the chart starts on a diatonic chord before its first tonic, times how rich the chords are: no change of key, that a cadence would have to prove
 	EndUnsettled       // the chart ends before the last region's tonic is heard
+	EndUnsettledRich   // … times how rich the chords are
 
 	// Hint: the chart states a key.
 	HintStart     // the chart begins in another
