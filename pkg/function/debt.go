@@ -88,9 +88,10 @@ func (o *outcome) findHolds() {
 	}
 }
 
-// alike: both columns bear one label in one key.
+// alike: both columns bear one label and role in one key.
 func (o *outcome) alike(i, n int) bool {
-	return o.chosen[i].key == o.chosen[n].key && o.entry(i).label == o.entry(n).label
+	a, b := o.entry(i), o.entry(n)
+	return o.chosen[i].key == o.chosen[n].key && a.label == b.label && a.role == b.role
 }
 
 // paidAside: the debt is paid deceptively.

@@ -49,6 +49,8 @@ func (e *entry) wantsDominant() bool { return e.to == toDominant }
 
 func (e *entry) hasMinorThird() bool { return e.kinds&(aMinor|aMinor6|aMinor64) != 0 }
 
+func (e *entry) isDiminished() bool { return e.kinds&^(aDim|aDim7) == 0 }
+
 // homeDominant: it pulls to the tonic of the key itself.
 func (e *entry) homeDominant() bool {
 	return e.function == Dominant && !e.applied() && e.payRoot(0)

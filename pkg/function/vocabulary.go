@@ -176,6 +176,7 @@ var idioms = []idiom{
 	{inBoth, "I #II #IV", "", aDim7, CommonToneDiminished, NoFunction, FitDimCommonTone, "I", asWritten | strictly, "a common-tone diminished chord: it holds {tonic} and embellishes the tonic", practice},
 	{inBoth, "V", "", aDim7, CommonToneDiminished, NoFunction, FitDimCommonTone, "V", asWritten | strictly, "a common-tone diminished chord: it holds {root} and embellishes the dominant", practice},
 	{inBoth, "IV", "", aDim7, CommonToneDiminished, NoFunction, FitDimCommonTone, "IV", asWritten | strictly, "a common-tone diminished chord: it holds {root} and embellishes the subdominant", practice},
+	{inMinor, "bIII", "", aDim7, CommonToneDiminished, NoFunction, FitDimCommonTone, "bIII", asWritten | strictly, "a common-tone diminished chord: it holds {root} and embellishes the mediant", practice},
 
 	// A moving voice over one harmony.
 	{inMajor, "I", "", anAug | anAugMaj7, Chromatic, Tonic, FitLineI, "I IV", 0, "still the tonic: its fifth moves to {5}", practice},
