@@ -12,15 +12,22 @@ import (
 // processors. The readings come in the order of the pieces.
 func Analyze(pieces []Piece, options ...function.Option) []function.Analysis {
 	readings := make([]function.Analysis, len(pieces))
+	each(len(pieces), func(i int) {
+		readings[i] = function.Analyze(pieces[i].Chart, options...)
+	})
+	return readings
+}
+
+// each does n things, as many at a time as there are processors.
+func each(n int, do func(i int)) {
 	var next atomic.Int64
 	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(pieces)) {
+	for range min(runtime.GOMAXPROCS(0), n) {
 		wg.Go(func() {
-			for i := next.Add(1) - 1; i < int64(len(pieces)); i = next.Add(1) - 1 {
-				readings[i] = function.Analyze(pieces[i].Chart, options...)
+			for i := next.Add(1) - 1; i < int64(n); i = next.Add(1) - 1 {
+				do(int(i))
 			}
 		})
 	}
 	wg.Wait()
-	return readings
 }

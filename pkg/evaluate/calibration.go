@@ -17,6 +17,7 @@ type Bin struct {
 	Chords     int
 	Right      int
 	Confidence float64 // the sum
+	Squares    float64 // sum of the squared distances of confidence from 1 where right, from 0 where wrong
 }
 
 // Add counts the labelled chords of a reading, which must be of the piece's
@@ -36,7 +37,19 @@ func (c *Calibration) Add(p *Piece, a *function.Analysis) {
 		b.Confidence += x
 		if !Differs(p, a, i) {
 			b.Right++
+			x = 1 - x
 		}
+		b.Squares += x * x
+	}
+}
+
+// Sum adds what another has counted.
+func (c *Calibration) Sum(d *Calibration) {
+	for i := range c {
+		c[i].Chords += d[i].Chords
+		c[i].Right += d[i].Right
+		c[i].Confidence += d[i].Confidence
+		c[i].Squares += d[i].Squares
 	}
 }
 
@@ -49,6 +62,20 @@ func (c *Calibration) Error() float64 {
 	for _, b := range c {
 		chords += b.Chords
 		sum += math.Abs(b.Confidence - float64(b.Right))
+	}
+	return sum / float64(chords)
+}
+
+// Brier is the mean squared distance of confidence from what came true, 1 for a
+// right label and 0 for a wrong one: 0 is perfect, 0.25 is what a confidence of
+// a half always gets; NaN of no chord. G. W. Brier, "Verification of forecasts
+// expressed in terms of probability", Monthly Weather Review 78 (1950), halved
+// as is usual where there are two outcomes.
+func (c *Calibration) Brier() float64 {
+	chords, sum := 0, 0.0
+	for _, b := range c {
+		chords += b.Chords
+		sum += b.Squares
 	}
 	return sum / float64(chords)
 }

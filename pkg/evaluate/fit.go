@@ -1,92 +1,102 @@
 package evaluate
 
 import (
-	"math"
-	"runtime"
-	"sync"
-
 	"fifthwise/pkg/function"
 )
 
 // Fit finds weights under which what the analysts said is likely: it
-// maximizes the mean logarithm of the probability of their keys, pulled
-// towards the weights it starts from. The reading is a conditional random field
+// minimizes the loss, the sum over the examples of minus the logarithm of the
+// probability of what was said times the example's weight, plus the pull towards
+// the weights it starts from. The reading is a conditional random field
 // (J. Lafferty, A. McCallum and F. Pereira, ICML 2001) whose gradient is the
 // difference of the terms' expected counts over all readings and over those
-// that agree with the analyst.
+// that agree with the analyst. What no reading can follow is not asked for.
 type Fit struct {
-	Start function.Weights // where the search begins and what it is pulled to
-	Pull  function.Weights // of each term: weight of its squared distance from Start
-	Steps int
+	Start function.Weights             // where the search begins and what it is pulled to
+	Pull  function.Weights             // of each term: weight of its squared distance from Start
+	Steps int                          // 50 are enough for a few hundred pieces
 	Watch func(step int, loss float64) // called after each step, if set
 }
 
-// Example is a piece with its weight in the sum.
+// Example is a piece with its weight in the loss.
 type Example struct {
 	*Piece
 	Weight float64
 }
 
-// gradient sums the loss and its gradient over the examples. Pieces whose
-// annotation no path of the lattice can follow are counted as lost.
-func gradient(examples []Example, w function.Weights) (loss float64, grad function.Weights, lost int) {
-	m := function.NewModel(w)
-	var mu sync.Mutex
-	var wg sync.WaitGroup
-	next := make(chan *Example)
-	for range runtime.GOMAXPROCS(0) {
-		wg.Go(func() {
-			for e := range next {
-				given := e.given()
-				free, bound := function.Expect(e.Chart, m, given)
-				mu.Lock()
-				if math.IsInf(bound.LogSum, 0) || math.IsNaN(bound.LogSum) || math.IsNaN(free.LogSum) {
-					lost++
-				} else {
-					loss += e.Weight * (free.LogSum - bound.LogSum)
-					for t := range grad {
-						grad[t] += e.Weight * (bound.Counts[t] - free.Counts[t])
-					}
-				}
-				mu.Unlock()
-			}
-		})
-	}
-	for i := range examples {
-		next <- &examples[i]
-	}
-	close(next)
-	wg.Wait()
-	return loss, grad, lost
-}
+// share is the sum of the weights of a file's chords.
+const share = 1000
 
-func (e *Example) given() []function.Given {
-	given := make([]function.Given, len(e.Answers))
-	for i, a := range e.Answers {
-		given[i] = function.Given{Key: a.Key, AnyMode: e.TonicOnly}
-		if a.Labeled {
-			given[i].Degree, given[i].Target = a.Degree, a.Target
+// Weigh makes examples of the pieces of several files. Each file counts the
+// same, however many chords it has, times its share if one is given; and a piece
+// that n files have, by the same ID, counts one n-th in each.
+func Weigh(files [][]Piece, shares []float64) []Example {
+	holders := map[string]int{}
+	for _, pieces := range files {
+		for _, id := range ids(pieces) {
+			holders[id]++
 		}
 	}
-	return given
+	var examples []Example
+	for i, pieces := range files {
+		chords := 0
+		for j := range pieces {
+			chords += len(pieces[j].Answers)
+		}
+		weight := share / float64(chords)
+		if i < len(shares) {
+			weight *= shares[i]
+		}
+		for j := range pieces {
+			examples = append(examples, Example{&pieces[j], weight / float64(max(1, holders[pieces[j].ID]))})
+		}
+	}
+	return examples
+}
+
+// ids lists the IDs of pieces that have one, each once.
+func ids(pieces []Piece) (list []string) {
+	seen := map[string]bool{"": true}
+	for i := range pieces {
+		if id := pieces[i].ID; !seen[id] {
+			seen[id] = true
+			list = append(list, id)
+		}
+	}
+	return list
+}
+
+// lesson is an example made ready for the search.
+type lesson struct {
+	Example
+	given []function.Given
+}
+
+func (f *Fit) lessons(examples []Example) []lesson {
+	list := make([]lesson, len(examples))
+	m := function.NewModel(f.Start)
+	each(len(list), func(i int) {
+		given := examples[i].labels()
+		examples[i].loosen(given, m)
+		list[i] = lesson{examples[i], given}
+	})
+	return list
 }
 
 // Run fits by resilient backpropagation (M. Riedmiller and H. Braun, ICNN
 // 1993): each weight has a step of its own that grows while the gradient keeps
 // its sign and shrinks where it turns.
-func (f Fit) Run(examples []Example) function.Weights {
+func (f Fit) Run(examples []Example) function.Weights { return f.run(f.lessons(examples)) }
+
+func (f *Fit) run(lessons []lesson) function.Weights {
 	w := f.Start
-	var last function.Weights
-	var size function.Weights
+	var last, size function.Weights
 	for t := range size {
 		size[t] = .05
 	}
 	for step := range f.Steps {
-		loss, grad, _ := gradient(examples, w)
-		for t := range grad {
-			d := w[t] - f.Start[t]
-			loss += f.Pull[t] * d * d
-			g := grad[t] + 2*f.Pull[t]*d
+		loss, grad := f.loss(lessons, w)
+		for t, g := range grad {
 			switch {
 			case g*last[t] > 0:
 				size[t] = min(size[t]*1.2, .5)
@@ -106,4 +116,32 @@ func (f Fit) Run(examples []Example) function.Weights {
 		}
 	}
 	return w
+}
+
+// loss is the loss of some weights and its gradient. It is summed in the order
+// of the lessons, so that a fit is the same each time.
+func (f *Fit) loss(lessons []lesson, w function.Weights) (loss float64, grad function.Weights) {
+	type sums struct{ free, told function.Expectation }
+	list := make([]sums, len(lessons))
+	m := function.NewModel(w)
+	each(len(lessons), func(i int) {
+		list[i].free, list[i].told = function.Expect(lessons[i].Chart, m, lessons[i].given)
+	})
+	for t := range w {
+		d := w[t] - f.Start[t]
+		loss += f.Pull[t] * d * d
+		grad[t] = 2 * f.Pull[t] * d
+	}
+	for i := range list {
+		free, told := &list[i].free, &list[i].told
+		if !finite(free.LogSum) || !finite(told.LogSum) {
+			continue // too unlikely for a float
+		}
+		weight := lessons[i].Weight
+		loss += weight * (free.LogSum - told.LogSum)
+		for t := range grad {
+			grad[t] += weight * (told.Counts[t] - free.Counts[t])
+		}
+	}
+	return loss, grad
 }
