@@ -1,5 +1,15 @@
-// Package phrase finds what a tune is made of: where its phrases begin and
-// what returns.
+// Package phrase tells what a chart's layout and its repeats say of where
+// phrases begin: openings that the chart marks, loops, and sequences.
+//
+//	e := phrase.Find(c.Played())
+//	e.Opens[8]    // a section, double bar or repeat sign stands before chord 8
+//	e.Loop[4]     // a loop begins there
+//	e.Sequence[2] // chord 2 belongs to a group that comes again on other roots
+//
+// Two chords are the same where root, family and length are; in a sequence the
+// roots lie equally far apart instead. Loops of up to sixteen chords and groups
+// of up to eight are found, in time that grows with the number of chords. What
+// returns later in a tune, and its form, are not told yet.
 package phrase
 
 import (
