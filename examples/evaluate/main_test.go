@@ -1,6 +1,11 @@
 package main
 
 import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -28,18 +33,21 @@ func output(t *testing.T, args ...string) string {
 }
 
 func TestScores(t *testing.T) {
-	assert.Equal(t, `file                    pieces  chords    key  tonic  weighted  changes  label  applied
-testdata/harbour.jsonl       2      12  0.667  0.667     0.667        -  1.000    1.000
-testdata/vamps.jsonl         1       4  0.000  1.000     0.200        -      -        -
-all                          3      16  0.500  0.750     0.550        -  1.000    1.000
-`, output(t, harbour, vamps))
+	assert.Equal(t, `file                    pieces  chords    key  tonic  weighted  changes  label  applied  margin
+testdata/harbour.jsonl       2      12  0.667  0.667     0.667        -  1.000    1.000   ?.???
+testdata/vamps.jsonl         1       4  0.000  1.000     0.200        -      -        -   ?.???
+all                          3      16  0.500  0.750     0.550        -  1.000    1.000   ?.???
+`, margins.ReplaceAllString(output(t, harbour, vamps), "?.???\n"))
 }
 
+// margins are the last column, which depends on the costs.
+var margins = regexp.MustCompile(`\d\.\d{3}\n`)
+
 func TestTonicOnly(t *testing.T) {
-	assert.Equal(t, `file                  pieces  chords    key  tonic  weighted  changes  label  applied
-testdata/vamps.jsonl       1       4  1.000  1.000     1.000        -  1.000        -
-all                        1       4  1.000  1.000     1.000        -  1.000        -
-`, output(t, vamps, "-tonic-only", "vamps"), "options may stand behind")
+	assert.Equal(t, `file                  pieces  chords    key  tonic  weighted  changes  label  applied  margin
+testdata/vamps.jsonl       1       4  1.000  1.000     1.000        -  1.000        -   ?.???
+all                        1       4  1.000  1.000     1.000        -  1.000        -   ?.???
+`, margins.ReplaceAllString(output(t, vamps, "-tonic-only", "vamps"), "?.???\n"), "options may stand behind")
 }
 
 func TestWorst(t *testing.T) {
@@ -83,14 +91,95 @@ func TestPassage(t *testing.T) {
 }
 
 func TestCalibration(t *testing.T) {
-	got := output(t, "-calibration", harbour)
-	_, list, _ := strings.Cut(got, "\n\n")
-	lines := strings.Split(list, "\n")
-	require.Len(t, lines, 13)
+	parts := strings.Split(output(t, "-calibration", harbour), "\n\n")
+	require.Len(t, parts, 3)
+	assert.Regexp(t, `^file                    labels  confidence  right  error  brier
+testdata/harbour\.jsonl      12       0\.\d{3}  0\.667  0\.\d{3}  0\.\d{3}
+all                         12       0\.\d{3}  0\.667  0\.\d{3}  0\.\d{3}$`, parts[1])
+	lines := strings.Split(parts[2], "\n")
+	require.Len(t, lines, 14)
 	assert.Equal(t, "confidence  chords   mean  right", lines[0])
 	assert.Equal(t, "0.0 to 0.1       0      -      -", lines[1])
 	assert.Regexp(t, `^0\.9 to 1\.0 `, lines[10])
 	assert.Regexp(t, `^expected calibration error 0\.\d{3}$`, lines[11])
+	assert.Regexp(t, `^Brier score 0\.\d{3}$`, lines[12])
+}
+
+func TestFolds(t *testing.T) {
+	got := output(t, "-folds", "2", "-blank", "-steps", "3", "-shares", "1,.5", harbour, vamps)
+	lines := strings.Split(got, "\n")
+	require.Len(t, lines, 8)
+	assert.Regexp(t, `^file +fold  pieces  chords `, lines[0])
+	for i, want := range []string{"harbour.jsonl  in         2      12", "vamps.jsonl    in         1       4", "all                     in         3      16"} {
+		assert.Contains(t, lines[1+i], want, "each piece counted once")
+		assert.Contains(t, lines[4+i], strings.Replace(want, "in  ", "out ", 1))
+	}
+}
+
+func TestFit(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "costs.tsv")
+	require.NoError(t, os.WriteFile(name, bytes.Repeat([]byte("longer than what is written\n"), 1000), 0o600))
+	fitted := output(t, "-json", "-fit", name, "-steps", "20", "-pull", "0", harbour, vamps)
+	assert.Equal(t, fitted, output(t, "-json", "-weights", name, harbour, vamps), "what is written is what was measured")
+	lines := strings.Split(string(readFile(t, name)), "\n")
+	assert.Len(t, lines, len(function.Terms())+1)
+	assert.Regexp(t, `^fit major i\t-?\d+(\.\d\d?)?$`, lines[0])
+
+	margin := func(text string) float64 {
+		var p page
+		require.NoError(t, json.Unmarshal([]byte(text), &p))
+		return float64(p.Rows[len(p.Rows)-1].Margin)
+	}
+	assert.Less(t, margin(fitted), margin(output(t, "-json", harbour, vamps)))
+}
+
+func TestJSON(t *testing.T) {
+	var p page
+	require.NoError(t, json.Unmarshal([]byte(output(t, "-json", harbour, vamps)), &p))
+	require.Len(t, p.Rows, 3)
+	row := p.Rows[2]
+	assert.Equal(t, "all", row.File)
+	assert.Equal(t, 16, row.Chords)
+	assert.InDelta(t, .55, float64(row.Weighted), 1e-12)
+	assert.Len(t, row.Calibration.Bins, 10)
+	require.NoError(t, json.Unmarshal([]byte(output(t, "-json", "-worst", "1", harbour)), &p))
+	require.Len(t, p.Worst, 1)
+	assert.Equal(t, "Fog Signal", p.Worst[0].Piece)
+	assert.Equal(t, readingsJSON{1, "1", "G", "Db major", "bV", "G major", "I", p.Worst[0].Chords[0].Confidence}, p.Worst[0].Chords[0])
+
+	text := output(t, "-json", harbour, vamps)
+	assert.Contains(t, text, `"changes": null`, "nothing to count")
+	assert.Contains(t, text, `"worst": []`)
+	assert.NotContains(t, text, `"fold"`)
+	assert.Equal(t, 3, strings.Count(output(t, "-json", "-folds", "2", "-steps", "1", harbour, vamps), `"fold": "out"`))
+}
+
+func TestProgress(t *testing.T) {
+	var out strings.Builder
+	assert.Nil(t, progressOn(&out, 4), "no terminal")
+	file, err := os.Create(filepath.Join(t.TempDir(), "log"))
+	require.NoError(t, err)
+	defer file.Close()
+	assert.Nil(t, progressOn(file, 4), "no terminal")
+
+	var none *progress
+	none.step(0, 0)
+	none.clear()
+
+	p := &progress{out: &out, total: 4}
+	p.clear()
+	assert.Empty(t, out.String(), "nothing to take away")
+	p.step(0, 0)
+	assert.Equal(t, "\rfitting [==========                              ]  25%", out.String())
+	p.clear()
+	assert.True(t, strings.HasSuffix(out.String(), "\r\x1b[K"))
+}
+
+func readFile(t *testing.T, name string) []byte {
+	t.Helper()
+	data, err := os.ReadFile(name)
+	require.NoError(t, err)
+	return data
 }
 
 func TestSameOutputAlways(t *testing.T) {
@@ -99,14 +188,20 @@ func TestSameOutputAlways(t *testing.T) {
 	for range 20 {
 		require.Equal(t, first, output(t, args...))
 	}
+	args = []string{"-folds", "2", "-steps", "5", "-json", harbour, vamps}
+	first = output(t, args...)
+	for range 5 {
+		require.Equal(t, first, output(t, args...))
+	}
 }
 
 func TestHelp(t *testing.T) {
 	text := output(t, "-h")
-	for _, column := range []string{"pieces", "chords", "key", "tonic", "weighted", "changes", "label", "applied"} {
+	for _, column := range []string{"pieces", "chords", "key", "tonic", "weighted", "changes", "label", "applied", "fold", "margin"} {
 		assert.Contains(t, text, "\n  "+column)
 	}
-	for _, option := range []string{"-worst N", "-calibration", "-tonic-only CORPUS,...", "-h"} {
+	for _, option := range []string{"-worst N", "-calibration", "-tonic-only CORPUS,...", "-weights FILE", "-json", "-h",
+		"-folds K", "-fit FILE", "-blank", "-shares X,...", "-pull X", "-steps N"} {
 		assert.Contains(t, text, "\n  "+option)
 	}
 	for line := range strings.Lines(text) {
@@ -116,6 +211,8 @@ func TestHelp(t *testing.T) {
 
 func TestErrors(t *testing.T) {
 	const more = "\nevaluate -h says what there is\n"
+	line, _, _ := strings.Cut(string(readFile(t, vamps)), "\n")
+	costs := fmt.Sprintf("evaluate: %s: line 1: expected the name of a term, a tab and a cost, not %q\n", vamps, line)
 	tests := []struct {
 		name   string
 		args   []string
@@ -126,6 +223,18 @@ func TestErrors(t *testing.T) {
 		{"unknown option", []string{"-best", "3", harbour}, misusage, "evaluate: flag provided but not defined: -best" + more},
 		{"no number", []string{"-worst", "few", harbour}, misusage, `evaluate: invalid value "few" for flag -worst: expected a number from 0` + more},
 		{"negative number", []string{"-worst", "-1", harbour}, misusage, `evaluate: invalid value "-1" for flag -worst: expected a number from 0` + more},
+		{"one fold", []string{"-folds", "1", harbour}, misusage, `evaluate: invalid value "1" for flag -folds: expected a number from 2` + more},
+		{"no steps", []string{"-folds", "2", "-steps", "0", harbour}, misusage, `evaluate: invalid value "0" for flag -steps: expected a number from 1` + more},
+		{"endless pull", []string{"-folds", "2", "-pull", "Inf", harbour}, misusage, `evaluate: invalid value "Inf" for flag -pull: expected a number from 0` + more},
+		{"no share", []string{"-folds", "2", "-shares", "1,half", harbour}, misusage,
+			`evaluate: invalid value "1,half" for flag -shares: expected numbers from 0 with commas between them` + more},
+		{"shares without files", []string{"-folds", "2", "-shares", "1,1", harbour}, misusage, "evaluate: -shares: expected one for each of 1 files, not 2" + more},
+		{"nothing to fit", []string{"-blank", harbour}, misusage, "evaluate: -blank goes with -folds or -fit" + more},
+		{"two fits", []string{"-folds", "2", "-fit", "costs.tsv", harbour}, misusage, "evaluate: expected -folds or -fit, not both: -fit takes all pieces" + more},
+		{"too many folds", []string{"-folds", "3", harbour}, faulty, "evaluate: -folds: expected from 2 folds to one for each of the 2 pieces, not 3\n"},
+		{"no such costs", []string{"-weights", "testdata/none.tsv", harbour}, faulty, "evaluate: open testdata/none.tsv: no such file or directory\n"},
+		{"faulty costs", []string{"-weights", vamps, harbour}, faulty, costs},
+		{"no place to write", []string{"-fit", "testdata/none/costs.tsv", harbour}, faulty, "evaluate: open testdata/none/costs.tsv: no such file or directory\n"},
 		{"missing file", []string{"testdata/none.jsonl"}, faulty, "evaluate: open testdata/none.jsonl: no such file or directory\n"},
 		{"faulty line", []string{harbour, "testdata/faulty.jsonl"}, faulty,
 			`evaluate: testdata/faulty.jsonl: line 2: "Ebb": chord 1: beat 5: expected one of the 4 of bar 1 in 4/4` + "\n"},

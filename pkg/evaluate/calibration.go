@@ -53,17 +53,27 @@ func (c *Calibration) Sum(d *Calibration) {
 	}
 }
 
+// All is the bins as one.
+func (c *Calibration) All() (all Bin) {
+	for _, b := range c {
+		all.Chords += b.Chords
+		all.Right += b.Right
+		all.Confidence += b.Confidence
+		all.Squares += b.Squares
+	}
+	return all
+}
+
 // Error is the expected calibration error: the mean distance of confidence and
 // share of right labels by bin, weighted by its chords, 0 to 1; NaN of no
 // chord. M. P. Naeini, G. F. Cooper and M. Hauskrecht, "Obtaining well
 // calibrated probabilities using Bayesian binning", AAAI 2015.
 func (c *Calibration) Error() float64 {
-	chords, sum := 0, 0.0
+	sum := 0.0
 	for _, b := range c {
-		chords += b.Chords
 		sum += math.Abs(b.Confidence - float64(b.Right))
 	}
-	return sum / float64(chords)
+	return sum / float64(c.All().Chords)
 }
 
 // Brier is the mean squared distance of confidence from what came true, 1 for a
@@ -72,10 +82,6 @@ func (c *Calibration) Error() float64 {
 // expressed in terms of probability", Monthly Weather Review 78 (1950), halved
 // as is usual where there are two outcomes.
 func (c *Calibration) Brier() float64 {
-	chords, sum := 0, 0.0
-	for _, b := range c {
-		chords += b.Chords
-		sum += b.Squares
-	}
-	return sum / float64(chords)
+	all := c.All()
+	return all.Squares / float64(all.Chords)
 }
