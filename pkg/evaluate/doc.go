@@ -33,6 +33,25 @@
 //     if the same degree is tonicised.
 //
 // F1 is taken over the counts of all pieces together. [Calibration] tells
-// whether confidences mean what they say. [Worst] lists the passages in which
-// reading and analyst differ most.
+// whether confidences mean what they say, with the expected calibration error
+// and the Brier score; [Margin] how unlikely we hold the analyst's keys. [Measure]
+// takes all of them. [Worst] lists the passages in which reading and analyst
+// differ most.
+//
+// # Another corpus
+//
+// Write it in the format of [Read], a file for each analyst, and measure it with
+// the weights as they are: they have not seen it, so that the figures are honest.
+// To fit weights to it,
+//
+//	examples := evaluate.Weigh([][]evaluate.Piece{pieces}, nil)
+//	fit := evaluate.Fit{Start: function.Default(), Pull: evaluate.Pulls(1), Steps: 50}
+//	folds, err := fit.Folds(examples, 5)
+//
+// and look at the results out of fold ([Folds.Out]). Where they fall far behind
+// those in fold, pull harder or bring more pieces; where they are no better than
+// before, the corpus asks for nothing that the weights do not have. Only then
+// fit on all of it, fit.Run(examples). On pieces that the weights have seen
+// before, start from [Blank]. [Held] says which terms stay where they are, and
+// why. examples/evaluate does all of this from the command line.
 package evaluate
