@@ -21,7 +21,7 @@ var held = [][]function.Term{
 	{ // the blues, which rock annotations count among chords of the key
 		function.FitBluesI, function.FitBluesIV, function.FitBluesMinorI, function.BlueChart,
 	},
-	{ // what depends on how rich the chords are: nearly all of these corpora are triads
+	{ // what depends on how rich the chords are: these corpora are mostly triads, but for their dominants
 		function.ChangeAtSectionRich, function.ChangeNear,
 		function.EnterTwoRich, function.EnterTonicRich, function.EnterLean,
 		function.SettleRich, function.SettleCloses, function.SettleSequence, function.SettleBare,
