@@ -29,7 +29,7 @@ func (l *lattice) addSlots(c *column, heard []hearing, next uint32) {
 				}
 				own := factor * fit[e.id] * c.place[e.place]
 				if e.blue {
-					own *= c.blue
+					own *= l.blue
 				}
 				entering := own * enter[e.id]
 				if e.two {
@@ -70,6 +70,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	l.style = l.styleOf(events, evidence)
 	near := l.product([]usage{{ChangeNear, l.style.rich}})
 	l.open, l.thin = l.Model.open.near(near), l.Model.thin.near(near)
+	l.blue = l.product([]usage{{BlueChart, l.style.blue}})
 	l.twoRich = l.product([]usage{{EnterTwoRich, l.style.rich}})
 	l.quitRich = l.product([]usage{{LeaveUnsettledRich, l.style.rich}})
 	l.home = l.homesOf(events, evidence)

@@ -17,7 +17,6 @@ type column struct {
 	kind        kind                // of the symbol itself
 	traits      traits
 	place       [placeCount]float64 // factor by place
-	blue        float64             // factor for entries that want a blues
 	move        float64             // factor of a change of key before it
 	thin        float64             // further factor where it is the new key's tonic
 	settle      [2]float64          // factor where it is the tonic that a region owes: reached otherwise, by a cadence
@@ -147,7 +146,6 @@ func (l *lattice) price(c *column) {
 	for p := range placeCount {
 		c.place[p] = l.product(c.traits.uses(l.room[:0], p, l.style.rich))
 	}
-	c.blue = math.Exp(-l.weights[BlueChart] * l.style.blue / temperature)
 	for by := range c.settle {
 		c.settle[by] = l.product(l.settleUses(l.room[:0], c, by))
 	}

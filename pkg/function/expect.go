@@ -21,8 +21,8 @@ type Expectation struct {
 
 // Expect sums over all readings of a chart, and over those that agree with
 // what is given of its chords as played. What closes the circle at the chart's
-// end is left out of the counts, and so is what a
-// stated key costs: charts are fitted without one.
+// end is left out of the counts, and so is what a stated key costs: charts are
+// fitted without one.
 func Expect(c chart.Chart, m *Model, given []Given) (all, told Expectation) {
 	events := c.Played()
 	l := lattices.Get().(*lattice)

@@ -70,6 +70,7 @@ type lattice struct {
 	style                     style
 	room                      [16]usage
 	open, thin                kernel  // of the model, for this chart's style
+	blue                      float64 // factor for entries that want a blues
 	twoRich                   float64 // further factor of a region that starts on its two
 	quitRich                  float64 // further factor of leaving a region whose tonic is owed
 	home                      homes   // what speaks for each key as the tune's home

@@ -3,7 +3,8 @@ package function
 // terms is the table of costs. They were fitted on annotated rock songs, harmony
 // textbooks, chorales and art songs (pkg/evaluate); what these hardly know, such
 // as related twos, substitutes and all that depends on how rich the chords are,
-// was set by hand to the practice of jazz players and held there.
+// was set by hand to the practice of jazz players and held there. A few others
+// have been moved by hand since the fit.
 var terms = [termCount]struct {
 	name string
 	cost float64
