@@ -13,7 +13,7 @@ var held = [][]function.Term{
 		function.FitSharpFour, function.FitBackdoor, function.FitDominantTwo, function.FitLydianII,
 		function.FitAppliedChain, function.FitAppliedBorrowed, function.FitAppliedDiatonic,
 		function.FitDimAscending, function.FitDimDescending, function.FitDimCommonTone, function.PairDimPaid,
-		function.FitMinorI7, function.FitMinorI6, function.FitLineI,
+		function.FitMelodicII7, function.FitMelodicVII, function.FitMinorI7, function.FitMinorI6, function.FitLineI,
 		function.PairTwoFive, function.PairLikeTwo,
 		function.PairLate, function.PairInterrupted, function.PairAside, function.PairBroken,
 		function.ForeignLong,
@@ -36,6 +36,9 @@ var held = [][]function.Term{
 	{ // the tonic of minor: costs of chords count only against each other, and
 		// without a fixed one modes drift with how a corpus mixes them
 		function.FitMinorI, function.FitBorrowedI,
+	},
+	{ // where a chart breaks off: textbooks end their examples on a new tonic, tunes do not
+		function.EnterLast,
 	},
 	{ // a stated key: fitting reads without one
 		function.HintStart, function.HintEnd, function.HintElsewhere,

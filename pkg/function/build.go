@@ -32,12 +32,12 @@ func (l *lattice) addSlots(c *column, heard []hearing, next uint32) {
 					own *= l.blue
 				}
 				entering := own * enter[e.id]
-				if e.two {
+				if e.door == doorTwo {
 					entering *= l.twoRich
 				}
 				l.entries = append(l.entries, e.id)
 				l.entering = append(l.entering, entering)
-				l.arrives = append(l.arrives, e.place == placeTonic)
+				l.door = append(l.door, e.door)
 				l.later = append(l.later, i > 0)
 				l.own = append(l.own, own)
 			}
@@ -61,7 +61,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	if hint.IsValid() {
 		l.hint = indexOf(hint)
 	}
-	l.later, l.own, l.entering, l.arrives = l.later[:0], l.own[:0], l.entering[:0], l.arrives[:0]
+	l.later, l.own, l.entering, l.door = l.later[:0], l.own[:0], l.entering[:0], l.door[:0]
 	l.entries = l.entries[:0]
 	l.addColumns(events, evidence)
 	if len(l.columns) == 0 {
@@ -77,12 +77,17 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	for k := range keyCount {
 		l.homeFactor[k] = l.hinted(k, HintElsewhere) * l.product(l.home.uses(l.room[:0], k))
 	}
+	for d := range doorCount {
+		l.pivot[d] = [2]float64{1, l.factor[PivotTonic+Term(d)]}
+	}
+	l.left = [2]float64{1, l.factor[PivotLeft]}
 	l.heard = l.heard[:0]
 	for i := range l.columns {
 		c := &l.columns[i]
 		c.pedal = l.pedal(i, events)
 		c.heard = int32(len(l.heard))
 		l.heard = hear(l.heard, events[c.first].Chord, c.pedal)
+		c.natural = naturalIn(l.heard[c.heard])
 	}
 	for i := range l.columns {
 		c := &l.columns[i]

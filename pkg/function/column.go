@@ -19,6 +19,7 @@ type column struct {
 	place       [placeCount]float64 // factor by place
 	move        float64             // factor of a change of key before it
 	thin        float64             // further factor where it is the new key's tonic
+	natural     uint32              // the keys in which its chord is diatonic, as a set
 	settle      [2]float64          // factor where it is the tonic that a region owes: reached otherwise, by a cadence
 }
 

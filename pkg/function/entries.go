@@ -68,7 +68,7 @@ type listed struct {
 	id              uint16
 	place           place
 	asWritten, blue bool
-	two             bool   // a region may begin on it as on its two
+	door            door
 	needs           uint16 // roots above the tonic of which the next chord must have one; 0: any
 }
 
@@ -128,9 +128,43 @@ func (v *vocabulary) add(e entry) {
 	v.strict = append(v.strict, e.is(strictly))
 	for k := range kindCount {
 		if e.set.has(k) {
-			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue), enterTerm(&e) == EnterTwo, e.needs()})
+			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue), e.doorOf(), e.needs()})
 		}
 	}
+}
+
+// A door is how a region begins.
+type door uint8
+
+const (
+	doorTonic door = iota // on its tonic, which is not owed then
+	doorTwo               // on its two
+	doorOther             // on another chord
+	doorCount
+)
+
+func (e *entry) doorOf() door {
+	switch {
+	case e.is(arrives):
+		return doorTonic
+	case enterTerm(e) == EnterTwo:
+		return doorTwo
+	}
+	return doorOther
+}
+
+// naturalIn is the set of keys in which a chord is diatonic.
+func naturalIn(h hearing) (keys uint32) {
+	for key := range keyCount {
+		v := &vocabularies[key%modeCount]
+		for _, e := range v.index[h.root.Plus(-key/modeCount)][h.kind] {
+			if v.entries[e.id].role == Diatonic {
+				keys |= 1 << key
+				break
+			}
+		}
+	}
+	return keys
 }
 
 // needs is the set of roots that may follow an entry whose debt is strict: those

@@ -183,73 +183,109 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 
 func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
-	var out, inOpen, inThin [keyCount]float64
 	var leave, enter [keyCount]Weights
+	var out [keyCount]float64
+	var in doors
 	for k := range keyCount {
-		mode := k % modeCount
-		entries := vocabularies[mode].entries
-		for s := from.slots[k]; s < from.slots[k+1]; s++ {
-			a := l.entries[s]
-			done, open := l.forward[settled][s]*l.exit[mode][a].leave, l.forward[opening][s]*l.exit[mode][a].quit*l.quitRich
-			leave[k][leaveTerm(&entries[a])] += done
-			leave[k][LeaveUnsettled] += open
-			leave[k][LeaveUnsettledRich] += open * l.style.rich
-			out[k] += done + open
-		}
+		out[k] = l.countLeaving(from, k, &leave[k])
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
-			b := l.entries[s]
-			p := l.entering[s] * c.move
-			if entries[b].is(arrives) {
-				p *= l.backward[settled][s] * c.thin
-				inThin[k] += p
-			} else {
-				p *= l.backward[opening][s]
-				inOpen[k] += p
+			e := &vocabularies[k%modeCount].entries[l.entries[s]]
+			p := l.entering[s] * c.move * l.backward[l.phaseOf(s)][s]
+			if l.door[s] == doorTonic {
+				p *= c.thin
 			}
-			enter[k][enterTerm(&entries[b])] += p
-			if enterTerm(&entries[b]) == EnterTwo {
-				enter[k][EnterTwoRich] += p * l.style.rich
-			}
+			in[l.door[s]][k] += p
+			enter[k][enterTerm(e)] += p
 		}
 	}
 	for a := range keyCount {
-		if out[a] == 0 {
-			continue
-		}
 		for b := range keyCount {
-			if a == b {
+			if out[a] == 0 || a == b {
 				continue
 			}
-			d := int(circleOf[a]) - int(circleOf[b])
-			d = min(abs(d), 12-abs(d))
-			modes := l.modes[a%modeCount][b%modeCount]
-			open := out[a] * modes * l.open[d] * inOpen[b]
-			thin := out[a] * modes * l.thin[d] * inThin[b]
-			steps[ChangeSignature0+Term(d)] += open
-			steps[ChangeThin0+Term(d)] += thin
-			if t, ok := modeTerm(a%modeCount, b%modeCount); ok {
-				steps[t] += open + thin
-			}
-			total += open + thin
-			steps.add(l.thinUses(l.room[:0], c), thin)
-			if d <= 1 {
-				steps[ChangeNear] += (open + thin) * l.style.rich
-			}
-			for _, t := range doors {
-				steps[t] += (open + thin) * leave[a][t] / out[a]
-				if e := enter[b][t]; e > 0 {
-					if t == EnterTonic || t == EnterLean {
-						steps[t] += thin * e / inThin[b]
-					} else {
-						steps[t] += open * e / inOpen[b]
-					}
+			all := 0.0
+			for d := range doorCount {
+				used := l.betweenUses(l.room[:0], c, a, b, d)
+				at := c.natural >> a & 1
+				p := out[a] * in[d][b] * l.modes[a%modeCount][b%modeCount] * l.kernel(d)[apart(a, b)] * l.pivot[d][at] * l.left[from.natural>>b&1]
+				if p == 0 {
+					continue
 				}
+				steps.add(used, p)
+				for _, t := range d.terms() {
+					steps[t] += p * enter[b][t] / in[d][b]
+				}
+				all += p
 			}
+			if from.natural>>b&1 != 0 {
+				steps[PivotLeft] += all
+			}
+			for _, t := range leaveTerms {
+				steps[t] += all * leave[a][t] / out[a]
+			}
+			total += all
 		}
 	}
 	steps.add(l.moveUses(l.room[:0], c), total)
 	return total
 }
+
+// countLeaving counts the terms of leaving a key after column c, and sums.
+func (l *lattice) countLeaving(c *column, k int, leave *Weights) (sum float64) {
+	mode := k % modeCount
+	for s := c.slots[k]; s < c.slots[k+1]; s++ {
+		a := l.entries[s]
+		done, open := l.forward[settled][s]*l.exit[mode][a].leave, l.forward[opening][s]*l.exit[mode][a].quit*l.quitRich
+		leave[leaveTerm(&vocabularies[mode].entries[a])] += done
+		leave[LeaveUnsettled] += open
+		leave[LeaveUnsettledRich] += open * l.style.rich
+		sum += done + open
+	}
+	return sum
+}
+
+// betweenUses appends the terms of going from one key to another by a door.
+func (l *lattice) betweenUses(dst []usage, c *column, a, b int, d door) []usage {
+	steps := apart(a, b)
+	first := ChangeSignature0
+	if d == doorTonic {
+		first = ChangeThin0
+		dst = l.thinUses(dst, c)
+	}
+	dst = append(dst, usage{first + Term(steps), 1})
+	if t, ok := modeTerm(a%modeCount, b%modeCount); ok {
+		dst = append(dst, usage{t, 1})
+	}
+	if steps <= 1 {
+		dst = append(dst, usage{ChangeNear, l.style.rich})
+	}
+	if c.natural>>a&1 != 0 {
+		dst = append(dst, usage{PivotTonic + Term(d), 1})
+	}
+	if d == doorTwo {
+		dst = append(dst, usage{EnterTwoRich, l.style.rich})
+	}
+	return dst
+}
+
+// apart counts the steps between two keys' signatures, 0 to 6.
+func apart(a, b int) int {
+	d := abs(int(circleOf[a]) - int(circleOf[b]))
+	return min(d, 12-d)
+}
+
+// terms are those of entering a region by a door.
+func (d door) terms() []Term {
+	switch d {
+	case doorTonic:
+		return []Term{EnterTonic, EnterLean}
+	case doorTwo:
+		return []Term{EnterTwo}
+	}
+	return []Term{EnterDominant, EnterFour, EnterOther}
+}
+
+var leaveTerms = []Term{LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled, LeaveUnsettledRich}
 
 // add counts terms that apply with a probability.
 func (w *Weights) add(used []usage, p float64) {
@@ -257,6 +293,3 @@ func (w *Weights) add(used []usage, p float64) {
 		w[u.term] += u.times * p
 	}
 }
-
-// doors are the terms of leaving one region and entering another.
-var doors = []Term{EnterTonic, EnterDominant, EnterTwo, EnterTwoRich, EnterFour, EnterOther, EnterLean, LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled, LeaveUnsettledRich}

@@ -59,7 +59,7 @@ type lattice struct {
 	columns                   []column
 	entries                   []uint16  // by slot
 	heard                     []hearing // of all columns, one after the other
-	arrives                   []bool    // by slot: it is its key's tonic
+	door                      []door    // by slot: how a region begins on it
 	entering                  []float64 // by slot: own, and what a region that starts here pays
 	later                     []bool    // by slot: not the symbol's first hearing
 	own                       []float64 // by slot: the factor of the chord itself
@@ -69,11 +69,13 @@ type lattice struct {
 	hint                      int // the key that the chart states; -1 for none
 	style                     style
 	room                      [16]usage
-	open, thin                kernel  // of the model, for this chart's style
-	blue                      float64 // factor for entries that want a blues
-	twoRich                   float64 // further factor of a region that starts on its two
-	quitRich                  float64 // further factor of leaving a region whose tonic is owed
-	home                      homes   // what speaks for each key as the tune's home
+	open, thin                kernel                // of the model, for this chart's style
+	pivot                     [doorCount][2]float64 // factor where a region's first chord is, 1, or is not, 0, diatonic in the old key
+	left                      [2]float64            // … where the last chord is in the new key
+	blue                      float64               // factor for entries that want a blues
+	twoRich                   float64               // further factor of a region that starts on its two
+	quitRich                  float64               // further factor of leaving a region whose tonic is owed
+	home                      homes                 // what speaks for each key as the tune's home
 	homeFactor                [keyCount]float64
 	live                      [keyCount]bool      // some label of the key counts somewhere
 	logSum                    float64             // logarithm of the sum over all paths
@@ -151,7 +153,7 @@ func (c *column) keepInRange(s *states, sum float64) (log float64) {
 
 // phaseOf is the phase in which a region that starts on slot s begins.
 func (l *lattice) phaseOf(s int32) int {
-	if l.arrives[s] {
+	if l.door[s] == doorTonic {
 		return settled
 	}
 	return opening
@@ -160,35 +162,40 @@ func (l *lattice) phaseOf(s int32) int {
 // advance computes column i's forward sums from the column before.
 func (l *lattice) advance(i int) {
 	from, c := &l.columns[i-1], &l.columns[i]
-	var out, toOpen, toThin [keyCount]float64
+	var out, to doors
 	for key := range keyCount {
-		out[key] = l.leaving(from, key)
+		leaving := l.leaving(from, key)
+		for d := range out {
+			out[d][key] = leaving * l.pivot[d][c.natural>>key&1]
+		}
 	}
-	l.spread(&toOpen, &toThin, &out)
+	l.spread(&to, &out)
 	sum := 0.0
 	for key := range keyCount {
-		sum += l.advanceKey(from, c, key, toOpen[key]*c.move, toThin[key]*c.move*c.thin)
+		sum += l.advanceKey(from, c, key, &to)
 	}
 	l.logSum += c.keepInRange(&l.forward, sum)
 }
 
-func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (sum float64) {
+func (l *lattice) advanceKey(from, c *column, key int, to *doors) (sum float64) {
 	mode := key % modeCount
 	n := len(l.fit[mode])
 	lo, hi := from.slots[key], from.slots[key+1]
 	before := l.entries[lo:hi]
 	open, done := l.forward[opening][lo:hi][:len(before)], l.forward[settled][lo:hi][:len(before)]
+	move := c.move * l.left[from.natural>>key&1]
+	come := [doorCount]float64{to[doorTonic][key] * move * c.thin, to[doorTwo][key] * move, to[doorOther][key] * move}
 	for s := c.slots[key]; s < c.slots[key+1]; s++ {
 		b := int(l.entries[s])
 		pair := l.pair[mode][b*n : b*n+n]
-		if !l.arrives[s] {
+		if l.door[s] != doorTonic {
 			o, d := 0.0, 0.0
 			for j, a := range before {
 				p := float64(pair[a])
 				o += p * open[j]
 				d += p * done[j]
 			}
-			o, d = o*l.own[s]+toOpen*l.entering[s], d*l.own[s]
+			o, d = o*l.own[s]+come[l.door[s]]*l.entering[s], d*l.own[s]
 			l.forward[opening][s], l.forward[settled][s] = o, d
 			sum += o + d
 			continue
@@ -198,7 +205,7 @@ func (l *lattice) advanceKey(from, c *column, key int, toOpen, toThin float64) (
 		for j, a := range before {
 			d += float64(pair[a]) * (done[j] + c.settle[cadence[a]&1]*open[j])
 		}
-		d = d*l.own[s] + toThin*l.entering[s]
+		d = d*l.own[s] + come[doorTonic]*l.entering[s]
 		l.forward[opening][s], l.forward[settled][s] = 0, d
 		sum += d
 	}
@@ -255,23 +262,25 @@ func (l *lattice) finish() {
 // retreat computes column i's backward sums from the column after.
 func (l *lattice) retreat(i int) {
 	c, next := &l.columns[i], &l.columns[i+1]
-	var inOpen, inThin, away [keyCount]float64
+	var in, back doors
 	for key := range keyCount {
 		for s := next.slots[key]; s < next.slots[key+1]; s++ {
-			if l.arrives[s] {
-				inThin[key] += l.entering[s] * l.backward[settled][s]
-			} else {
-				inOpen[key] += l.entering[s] * l.backward[opening][s]
-			}
+			in[l.door[s]][key] += l.entering[s] * l.backward[l.phaseOf(s)][s]
 		}
+		left := l.left[c.natural>>key&1]
+		for d := range in {
+			in[d][key] *= left
+		}
+		in[doorTonic][key] *= next.thin
 	}
-	for key := range inThin {
-		inThin[key] *= next.thin
-	}
-	l.spreadBack(&away, &inOpen, &inThin)
+	l.spreadBack(&back, &in)
 	sum := 0.0
 	for key := range keyCount {
-		sum += l.retreatKey(c, next, key, away[key]*next.move)
+		away := 0.0
+		for d := range back {
+			away += back[d][key] * l.pivot[d][next.natural>>key&1]
+		}
+		sum += l.retreatKey(c, next, key, away*next.move)
 	}
 	c.keepInRange(&l.backward, sum)
 }
@@ -290,7 +299,7 @@ func (l *lattice) retreatKey(c, next *column, key int, away float64) (sum float6
 		b := int(l.entries[t])
 		pair := l.pair[mode][b*n : b*n+n]
 		x := l.own[t] * l.backward[settled][t]
-		if !l.arrives[t] {
+		if l.door[t] != doorTonic {
 			y := l.own[t] * l.backward[opening][t]
 			for j, a := range before {
 				p := float64(pair[a])

@@ -12,6 +12,7 @@ import (
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
 )
 
 // A reference reads a chart the slow way: every path is walked to its end, and
@@ -73,7 +74,7 @@ func newReference(l *lattice) *reference {
 	for i := range l.columns[1:] {
 		for _, a := range r.states[i] {
 			for phase := range phaseCount {
-				r.addHops(&l.columns[i+1], a, phase, r.states[i+1])
+				r.addHops(i+1, a, phase)
 			}
 		}
 	}
@@ -104,10 +105,11 @@ func (r *reference) chordTerms(c *column, s state) []usage {
 	return used
 }
 
-// addHops lists the steps from a state into a column.
-func (r *reference) addHops(c *column, a state, phase int, next []state) {
+// addHops lists the steps from a state into column i.
+func (r *reference) addHops(i int, a state, phase int) {
+	c := &r.columns[i]
 	at := a.slot*phaseCount + phase
-	for _, b := range next {
+	for _, b := range r.states[i] {
 		h := hop{b, phase, 0}
 		if b.key == a.key {
 			t, ok := pairTerm(a.entry, b.entry)
@@ -123,7 +125,7 @@ func (r *reference) addHops(c *column, a state, phase int, next []state) {
 				h.factor *= r.factorOf(r.settleUses(nil, c, by))
 			}
 		} else {
-			used, ok := r.changeTerms(c, a, phase, b)
+			used, ok := r.changeTerms(i, a, phase, b)
 			if !ok {
 				continue
 			}
@@ -141,7 +143,8 @@ func (r *reference) addHops(c *column, a state, phase int, next []state) {
 
 // changeTerms are the terms of a change of key; ok is false where the old key
 // cannot be left.
-func (r *reference) changeTerms(c *column, a state, phase int, b state) (used []usage, ok bool) {
+func (r *reference) changeTerms(i int, a state, phase int, b state) (used []usage, ok bool) {
+	c := &r.columns[i]
 	switch {
 	case a.is(strictly):
 		return nil, false
@@ -169,7 +172,31 @@ func (r *reference) changeTerms(c *column, a state, phase int, b state) (used []
 	if t, ok := modeTerm(a.key%modeCount, b.key%modeCount); ok {
 		used = append(used, usage{t, 1})
 	}
+	if r.isDiatonic(i, a.key) {
+		switch enterTerm(b.entry) {
+		case EnterTonic, EnterLean:
+			used = append(used, usage{PivotTonic, 1})
+		case EnterTwo:
+			used = append(used, usage{PivotTwo, 1})
+		default:
+			used = append(used, usage{PivotOther, 1})
+		}
+	}
+	if r.isDiatonic(i-1, b.key) {
+		used = append(used, usage{PivotLeft, 1})
+	}
 	return used, true
+}
+
+// isDiatonic: a row of the key's own chords fits what column i is first heard as.
+func (r *reference) isDiatonic(i, key int) bool {
+	heard := r.hearings(i)[0]
+	for _, e := range vocabularies[key%modeCount].entries {
+		if e.role == Diatonic && e.kinds.has(heard.kind) && heard.root == pitch.Class(key/modeCount).Plus(int(e.root)) {
+			return true
+		}
+	}
+	return false
 }
 
 // signaturesApart counts steps on the circle of fifths between the signatures

@@ -77,7 +77,7 @@ func (l *lattice) extendKey(from, c *column, key int, change way) {
 			}
 		}
 		start := opening
-		if l.arrives[s] {
+		if l.door[s] == doorTonic {
 			start = settled
 			ways[settled].consider(ways[opening].value, ways[opening].state)
 			ways[opening] = way{}

@@ -14,6 +14,9 @@ var practice = []progression{
 	{chart: "Dm7b5 G7b9 Cm(maj7)", labels: "Cm:II V I"},
 	{chart: "Dm7b5 G7b9 Cmaj7", labels: "C:II V I"},
 	{chart: "Dm7 G7sus4 G7 Cmaj7", labels: "C:II V V I"},
+	{chart: "Fm7 Bb7 | Ebmaj7 C7", labels: "Eb:II V I V/II"},
+	{chart: "Am7 | D7 | Gmaj7 | E7", labels: "G:II V I V/II"},
+	{chart: "Bm7 E7 | Amaj7 F#7alt | Bm7 E7 | A6", labels: "A:II V I V/II II V I"},
 
 	// Secondary dominants with their twos.
 	{chart: "Em7b5 A7 Dm7", labels: "C:II/II V/II II"},

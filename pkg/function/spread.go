@@ -1,29 +1,43 @@
 package function
 
-// spread sets what comes to each key from all others, to owe its tonic or to
-// start on it.
-func (l *lattice) spread(toOpen, toThin, from *[keyCount]float64) {
-	for mode := range modeCount {
-		x := fold(from, l.modes[major][mode], l.modes[minor][mode])
-		stay := l.modes[mode][mode]
-		for c := range 12 {
-			key := keyAt[mode][c]
-			toOpen[key] = l.open.around(&x, c) - stay*l.open[0]*from[key]
-			toThin[key] = l.thin.around(&x, c) - stay*l.thin[0]*from[key]
+// doors holds a number for each way into each key.
+type doors [doorCount][keyCount]float64
+
+// kernel is that of regions that begin by a door.
+func (l *lattice) kernel(d door) *kernel {
+	if d == doorTonic {
+		return &l.thin
+	}
+	return &l.open
+}
+
+// spread sets what comes to each key from all others, by each door.
+func (l *lattice) spread(to, from *doors) {
+	for d := range doorCount {
+		k := l.kernel(d)
+		for mode := range modeCount {
+			x := fold(&from[d], l.modes[major][mode], l.modes[minor][mode])
+			stay := l.modes[mode][mode] * k[0]
+			for c := range 12 {
+				key := keyAt[mode][c]
+				to[d][key] = k.around(&x, c) - stay*from[d][key]
+			}
 		}
 	}
 }
 
 // spreadBack is spread from the arrivals' side: what each key may hope for by
 // leaving it.
-func (l *lattice) spreadBack(away, inOpen, inThin *[keyCount]float64) {
-	for mode := range modeCount {
-		open := fold(inOpen, l.modes[mode][major], l.modes[mode][minor])
-		thin := fold(inThin, l.modes[mode][major], l.modes[mode][minor])
-		stay := l.modes[mode][mode]
-		for c := range 12 {
-			key := keyAt[mode][c]
-			away[key] = l.open.around(&open, c) + l.thin.around(&thin, c) - stay*(l.open[0]*inOpen[key]+l.thin[0]*inThin[key])
+func (l *lattice) spreadBack(away, in *doors) {
+	for d := range doorCount {
+		k := l.kernel(d)
+		for mode := range modeCount {
+			x := fold(&in[d], l.modes[mode][major], l.modes[mode][minor])
+			stay := l.modes[mode][mode] * k[0]
+			for c := range 12 {
+				key := keyAt[mode][c]
+				away[d][key] = k.around(&x, c) - stay*in[d][key]
+			}
 		}
 	}
 }

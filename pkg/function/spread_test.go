@@ -20,27 +20,28 @@ func TestSpreadIsTheSumOverAllPairs(t *testing.T) {
 				l.modes[from][to] = share.Draw(t, "modes")
 			}
 		}
-		var a, b, toOpen, toThin, away [keyCount]float64
+		var a, b, to, away doors
 		for k := range keyCount {
-			a[k], b[k] = share.Draw(t, "a"), share.Draw(t, "b")
-		}
-		l.spread(&toOpen, &toThin, &a)
-		l.spreadBack(&away, &a, &b)
-		for k := range keyCount {
-			wantOpen, wantThin, wantAway := 0.0, 0.0, 0.0
-			for other := range keyCount {
-				if other == k {
-					continue
-				}
-				d := signaturesApart(k, other)
-				come, leave := l.modes[other%modeCount][k%modeCount], l.modes[k%modeCount][other%modeCount]
-				wantOpen += a[other] * come * l.open[d]
-				wantThin += a[other] * come * l.thin[d]
-				wantAway += leave * (l.open[d]*a[other] + l.thin[d]*b[other])
+			for d := range doorCount {
+				a[d][k], b[d][k] = share.Draw(t, "a"), share.Draw(t, "b")
 			}
-			require.InDelta(t, wantOpen, toOpen[k], 1e-13)
-			require.InDelta(t, wantThin, toThin[k], 1e-13)
-			require.InDelta(t, wantAway, away[k], 1e-13)
+		}
+		l.spread(&to, &a)
+		l.spreadBack(&away, &b)
+		for door := range doorCount {
+			for k := range keyCount {
+				wantTo, wantAway := 0.0, 0.0
+				for other := range keyCount {
+					if other == k {
+						continue
+					}
+					kernel := l.kernel(door)[signaturesApart(k, other)]
+					wantTo += a[door][other] * l.modes[other%modeCount][k%modeCount] * kernel
+					wantAway += b[door][other] * l.modes[k%modeCount][other%modeCount] * kernel
+				}
+				require.InDelta(t, wantTo, to[door][k], 1e-13)
+				require.InDelta(t, wantAway, away[door][k], 1e-13)
+			}
 		}
 	})
 }

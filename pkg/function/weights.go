@@ -25,6 +25,7 @@ const (
 	FitMinorI6
 	FitMinorII
 	FitMelodicII
+	FitMelodicII7
 	FitMinorIII
 	FitMinorIV
 	FitMelodicIV
@@ -35,6 +36,7 @@ const (
 	FitMelodicVI
 	FitMinorVII
 	FitMinorVII7
+	FitMelodicVII
 	FitMinorLeading
 	FitBorrowedI
 	FitBorrowedII
@@ -165,6 +167,10 @@ const (
 	ChangeMajorMinor
 	ChangeMinorMajor
 	ChangeMinorMinor
+	PivotTonic         // the region starts on its tonic, which is diatonic in the old key
+	PivotTwo           // … on its two, which is
+	PivotOther         // … on another chord, which is
+	PivotLeft          // the old region's last chord is diatonic in the new key
 	EnterTonic         // the region starts on its tonic
 	EnterDominant      // … on its dominant
 	EnterTwo           // … on its two
