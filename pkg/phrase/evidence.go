@@ -1,5 +1,10 @@
-// Package phrase tells what a chart's layout and its repeats say of where
-// phrases begin: openings that the chart marks, loops, and sequences.
+// Package phrase tells of which phrases a tune is made and where they return, in
+// whatever key, and what a chart's layout and its repeats say of where phrases
+// begin: openings that the chart marks, loops, and sequences.
+//
+//	f := phrase.FormOf(c.Played())
+//	f.Letters                            // "AABA"
+//	f.Phrases[0].Occurrences[1].Motion   // how far A has moved when it returns
 //
 //	e := phrase.Find(c.Played())
 //	e.Opens[8]    // a section, double bar or repeat sign stands before chord 8
@@ -8,8 +13,7 @@
 //
 // Two chords are the same where root, family and length are; in a sequence the
 // roots lie equally far apart instead. Loops of up to sixteen chords and groups
-// of up to eight are found, in time that grows with the number of chords. What
-// returns later in a tune, and its form, are not told yet.
+// of up to eight are found, in time that grows with the number of chords.
 package phrase
 
 import (

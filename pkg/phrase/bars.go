@@ -1,0 +1,150 @@
+package phrase
+
+import (
+	"encoding/binary"
+	"math"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/pitch"
+)
+
+// A bar is one bar of the tune as played: what sounds in it, with roots counted
+// from its first chord's, so that bars in different keys compare equal.
+type bar struct {
+	shape  int32       // equal for bars of the same families, lengths and root motions
+	plain  int32       // the same, without twos that only prepare a dominant of the same bar
+	root   pitch.Class // of its first chord; of the last chord before where it is silent
+	lead   pitch.Class // from there to the first chord of plain
+	chords int         // that sound in it, equal neighbours counted once
+	first  int         // event that sounds as it begins
+	last   int         // event that sounds as it ends
+	opens  bool        // a section begins here, or a repeat returns to here
+	soft   bool        // a double bar, repeat sign or ending stands before it
+	named  bool        // it lies in a section with a name
+}
+
+// A sound is a chord within a bar.
+type sound struct {
+	at     chart.Beats // from the front of the bar
+	root   pitch.Class
+	family chord.Family
+}
+
+// shapes numbers what bars may hold.
+type shapes map[string]int32
+
+func (s shapes) number(sounds []sound, length chart.Beats) int32 {
+	var key []byte
+	key = binary.LittleEndian.AppendUint64(key, math.Float64bits(length.Float64()))
+	for i := range sounds {
+		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(sounds[i].at.Float64()))
+		key = append(key, byte(sounds[i].family), byte(sounds[i].root.Plus(-int(sounds[0].root))))
+	}
+	if n, ok := s[string(key)]; ok {
+		return n
+	}
+	s[string(key)] = int32(len(s))
+	return int32(len(s) - 1)
+}
+
+// barsOf lists the bars of a tune as played. A pickup belongs to none.
+func barsOf(events []chart.Event) (bars []bar) {
+	numbers := shapes{}
+	var root pitch.Class
+	for i := range events {
+		e := &events[i]
+		if e.Measure < 0 {
+			continue
+		}
+		for m := len(bars); m <= lastMeasure(events, i); m++ {
+			b := bar{first: i, root: root}
+			front := e.Start.Sub(e.Beat.Sub(chart.B(1, 1)))
+			for range m - e.Measure {
+				front = front.Add(e.BarLen)
+			}
+			if m == e.Measure && i > 0 && front.Less(e.Start) {
+				b.first = i - 1 // held from the bar before
+			}
+			sounds := b.listen(events, front, e.BarLen)
+			if sounds[0].family != chord.None {
+				b.root = sounds[0].root
+			}
+			root = b.root
+			b.chords = len(sounds)
+			plain := withoutTwos(sounds)
+			b.shape, b.plain = numbers.number(sounds, e.BarLen), numbers.number(plain, e.BarLen)
+			b.lead = plain[0].root.Plus(-int(sounds[0].root))
+			b.named = events[b.last].Section != ""
+			b.mark(events, m == e.Measure && !front.Less(e.Start))
+			bars = append(bars, b)
+		}
+	}
+	return bars
+}
+
+// lastMeasure is the last measure of which event i is the first to start in it
+// or is held through all of it.
+func lastMeasure(events []chart.Event, i int) int {
+	e := &events[i]
+	if i+1 < len(events) {
+		next := &events[i+1]
+		if next.Beat == chart.B(1, 1) {
+			return next.Measure - 1
+		}
+		return max(e.Measure, next.Measure-1)
+	}
+	end, m := e.Start.Add(e.Len), e.Measure
+	front := e.Start.Sub(e.Beat.Sub(chart.B(1, 1)))
+	for front = front.Add(e.BarLen); front.Less(end); front = front.Add(e.BarLen) {
+		m++
+	}
+	return m
+}
+
+// listen collects what sounds in a bar, equal neighbours once.
+func (b *bar) listen(events []chart.Event, front, length chart.Beats) (sounds []sound) {
+	end := front.Add(length)
+	b.last = b.first
+	for j := b.first; j < len(events) && events[j].Start.Less(end); j++ {
+		e := &events[j]
+		b.last = j
+		s := sound{chart.Beats{}, e.Chord.Root().Class(), e.Chord.Family()}
+		if e.Chord.IsSilence() {
+			s = sound{family: chord.None}
+		}
+		if front.Less(e.Start) {
+			s.at = e.Start.Sub(front)
+		}
+		if n := len(sounds); n > 0 && sounds[n-1].root == s.root && sounds[n-1].family == s.family {
+			continue
+		}
+		sounds = append(sounds, s)
+	}
+	return sounds
+}
+
+// withoutTwos leaves out minor and half-diminished chords that only prepare the
+// dominant a fourth above them.
+func withoutTwos(sounds []sound) (plain []sound) {
+	for i := range sounds {
+		s := sounds[i]
+		if n := len(plain); n > 0 && s.family == chord.Dominant && s.root == plain[n-1].root.Plus(5) &&
+			(plain[n-1].family == chord.Minor || plain[n-1].family == chord.HalfDiminished) {
+			s.at = plain[n-1].at
+			plain = plain[:n-1]
+		}
+		plain = append(plain, s)
+	}
+	return plain
+}
+
+// mark notes what the chart says of a bar's front; fresh: a chord starts there.
+func (b *bar) mark(events []chart.Event, fresh bool) {
+	if !fresh {
+		return
+	}
+	e := &events[b.first]
+	b.soft = e.Boundary
+	b.opens = e.SectionStart || b.first > 0 && e.BarIndex < events[b.first-1].BarIndex
+}

@@ -1,0 +1,255 @@
+package phrase
+
+import (
+	"cmp"
+	"slices"
+)
+
+// What it costs to remember a passage, in chords. A player keeps the chords of a
+// phrase once, with its name, and then only where it comes back.
+// Common practice, no source; set by hand.
+const (
+	costName     = 1.0 // a phrase beyond its chords
+	costReturn   = 1.0 // a phrase comes back
+	costMoved    = 1.0 // … in another key
+	costOdd      = 2.0 // a length other than 4, 8, 12 or 16 bars
+	costLength   = .25 // a length other than 8 bars
+	costOffGrid  = 1.0 // a start off the four-bar groups from the last mark
+	costDoubleUp = -.5 // a start at a double bar or repeat sign
+)
+
+// The longest phrase of tunes without marks, in bars.
+const longestPhrase = 16
+
+// A span is a stretch of bars in the cover.
+type span struct{ start, length int }
+
+// cover divides the tune into phrases. Marked sections are phrases whatever
+// their length. Elsewhere it is the division that needs the least to remember:
+// for a given set of phrases that return, the cheapest by dynamic programming;
+// the set grows greedily while that saves. The best of all is not claimed.
+func (p *piece) cover() (spans []span) {
+	for start := 0; start < len(p.bars); {
+		end := start + 1
+		for end < len(p.bars) && !p.bars[end].opens {
+			end++
+		}
+		spans = append(spans, span{start, end - start})
+		start = end
+	}
+	marked := slices.ContainsFunc(p.bars, func(b bar) bool { return b.named })
+	var plain []span
+	for _, s := range spans {
+		if !p.bars[s.start].named && (!marked || s.length > longestPhrase) {
+			plain = append(plain, s)
+		}
+	}
+	if len(plain) == 0 {
+		return spans
+	}
+	divided := newDivision(p, plain).best()
+	var all []span
+	for _, s := range spans {
+		if !slices.Contains(plain, s) {
+			all = append(all, s)
+			continue
+		}
+		for _, d := range divided {
+			if d.start >= s.start && d.start < s.start+s.length {
+				all = append(all, d)
+			}
+		}
+	}
+	return all
+}
+
+// A division is the search for a cover of stretches without marks.
+type division struct {
+	*piece
+	stretches []span
+	class     [longestPhrase + 1][]int32 // by length and start
+	returns   [longestPhrase + 1][]float64
+	cost      []float64 // of the bars up to here
+	from      []int32   // length of the last phrase on the cheapest way
+}
+
+func newDivision(p *piece, stretches []span) *division {
+	d := &division{piece: p, stretches: stretches, cost: make([]float64, len(p.bars)+1), from: make([]int32, len(p.bars)+1)}
+	for length := 1; length <= longestPhrase; length++ {
+		d.class[length] = p.classes(length)
+		d.returns[length] = make([]float64, len(p.bars))
+		for i := range d.returns[length] {
+			d.returns[length][i] = -1
+		}
+	}
+	return d
+}
+
+// A candidate is a phrase that might be worth keeping.
+type candidate struct {
+	span
+	defines float64 // what it costs to learn
+	saves   float64 // at most, by its returns
+	at      []match
+}
+
+// A match is where a candidate stands, and what that costs to remember.
+type match struct {
+	start int
+	cost  float64
+}
+
+// mostCandidates bounds the phrases that are tried.
+const mostCandidates = 64
+
+// best grows the set of phrases that return and gives the cheapest cover.
+func (d *division) best() []span {
+	total, defined := d.solve(), 0.0
+	for _, c := range d.candidates() {
+		before := d.keep(&c)
+		if with := d.solve() + defined + c.defines; with < total-1e-9 {
+			total, defined = with, defined+c.defines
+			continue
+		}
+		for k, m := range c.at {
+			d.returns[c.length][m.start] = before[k]
+		}
+	}
+	d.solve()
+	return d.spans()
+}
+
+// keep lets a candidate return where it matches; it gives what stood there.
+func (d *division) keep(c *candidate) (before []float64) {
+	for _, m := range c.at {
+		r := &d.returns[c.length][m.start]
+		before = append(before, *r)
+		if *r < 0 || m.cost < *r {
+			*r = m.cost
+		}
+	}
+	return before
+}
+
+// candidates lists what may be worth keeping, what saves most first.
+func (d *division) candidates() (list []candidate) {
+	for _, length := range []int{16, 12, 8, 4} {
+		half := d.class[length/2]
+		byHalf := map[int32][]int{}
+		for i := range d.bars {
+			if d.class[length][i] >= 0 && d.inStretch(i, length) {
+				byHalf[half[i]] = append(byHalf[half[i]], i)
+			}
+		}
+		seen := map[int32]bool{}
+		for i := range d.bars {
+			group := byHalf[half[i]]
+			if class := d.class[length][i]; class < 0 || seen[class] || len(group) < 2 || !d.inStretch(i, length) {
+				continue
+			}
+			seen[d.class[length][i]] = true
+			if c := d.candidate(span{i, length}, group); c.saves > 0 {
+				list = append(list, c)
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b candidate) int {
+		return cmp.Or(cmp.Compare(b.saves, a.saves), cmp.Compare(a.start, b.start), cmp.Compare(a.length, b.length))
+	})
+	return list[:min(len(list), mostCandidates)]
+}
+
+// candidate finds where a passage returns among others that begin like it.
+func (d *division) candidate(s span, group []int) (c candidate) {
+	chords := d.chords(s.start, s.length)
+	c = candidate{span: s, defines: costName + float64(chords)}
+	free, times := 0, 0
+	for _, j := range group {
+		m := match{start: j, cost: costReturn}
+		if j != s.start {
+			diff := d.differ(s.start, j, s.length)
+			if len(diff.bars) > 0 && !diff.near(chords, s.length) {
+				continue
+			}
+			m.cost += float64(diff.chords)
+			if diff.motion != 0 {
+				m.cost += costMoved
+			}
+		}
+		c.at = append(c.at, m)
+		if j >= free {
+			free = j + s.length
+			times++
+			c.saves += float64(chords) - m.cost
+		}
+	}
+	c.saves -= c.defines
+	return c
+}
+
+func (d *division) inStretch(start, length int) bool {
+	for _, s := range d.stretches {
+		if start >= s.start && start+length <= s.start+s.length {
+			return true
+		}
+	}
+	return false
+}
+
+// solve finds the cheapest cover with the phrases kept so far, and its cost
+// without what these cost to learn.
+func (d *division) solve() (total float64) {
+	for _, s := range d.stretches {
+		d.cost[s.start] = 0
+		for end := s.start + 1; end <= s.start+s.length; end++ {
+			d.cost[end] = 1e18
+			literal := 0.0
+			for length := 1; length <= min(longestPhrase, end-s.start); length++ {
+				start := end - length
+				literal += float64(d.bars[start].chords)
+				cost := d.cost[start] + d.shapeCost(start-s.start, start, length)
+				if back := d.returns[length][start]; back >= 0 && back < literal+costName {
+					cost += back
+				} else {
+					cost += literal + costName
+				}
+				if cost < d.cost[end]-1e-9 {
+					d.cost[end], d.from[end] = cost, int32(length)
+				}
+			}
+		}
+		total += d.cost[s.start+s.length]
+	}
+	return total
+}
+
+// shapeCost is what a phrase's length and place cost.
+func (d *division) shapeCost(from, start, length int) (cost float64) {
+	switch length {
+	case 8:
+	case 4, 12, 16:
+		cost = costLength
+	default:
+		cost = costOdd
+	}
+	if from%4 != 0 {
+		cost += costOffGrid
+	}
+	if d.bars[start].soft && from > 0 {
+		cost += costDoubleUp
+	}
+	return cost
+}
+
+// spans reads the cheapest cover back.
+func (d *division) spans() (list []span) {
+	for _, s := range d.stretches {
+		var back []span
+		for end := s.start + s.length; end > s.start; end -= int(d.from[end]) {
+			back = append(back, span{end - int(d.from[end]), int(d.from[end])})
+		}
+		slices.Reverse(back)
+		list = append(list, back...)
+	}
+	return list
+}

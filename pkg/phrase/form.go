@@ -1,0 +1,130 @@
+package phrase
+
+import (
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/pitch"
+)
+
+// Form is a tune as the phrases it is made of.
+type Form struct {
+	Phrases []Phrase // in the order in which they are first played
+	// Letters are the phrases in the order of play, a letter each, variants
+	// like what they vary: AABA. After Z come the letters of the Greek alphabet.
+	Letters string
+}
+
+// Phrase is a passage with all its occurrences.
+type Phrase struct {
+	Name        string // a letter; with primes for variants, of which half the bars are those of the phrase with the bare letter
+	Bars        int    // its length
+	Occurrences []Occurrence
+}
+
+// Occurrence is a place where a phrase is played.
+type Occurrence struct {
+	First       int          // its first bar, in bars as played from 0; a pickup is none
+	FirstChord  int          // index of the event that sounds as it begins
+	LastChord   int          // … as it ends
+	Motion      pitch.Motion // from the first occurrence; 0 for the same pitch
+	Exact       bool         // the same families, lengths and root motions as the first occurrence
+	Differences []int        // the bars of the phrase that differ, from 1; none where only ornaments do
+}
+
+// FormOf tells of which phrases a tune is made, from the events of
+// [chart.Chart.Played]. Two passages are one phrase if their chords have the
+// same families, lengths and root motions, in whatever key, or if one chord in
+// eight at most differs, or only the last two bars of six or more. Marked
+// sections are phrases, and so is each time through a repeat; a tune without
+// marks is divided so that least is to be remembered, into phrases of 8, 4, 12
+// or 16 bars where it allows. A two that only prepares a dominant in its own
+// bar is an ornament.
+func FormOf(events []chart.Event) Form {
+	bars := barsOf(events)
+	if len(bars) == 0 {
+		return Form{}
+	}
+	p := newPiece(bars)
+	var f Form
+	var letters strings.Builder
+	n := naming{piece: p}
+	for _, s := range p.cover() {
+		at, d := n.find(s)
+		if at == len(f.Phrases) {
+			f.Phrases = append(f.Phrases, Phrase{Name: n.names[at], Bars: s.length})
+		}
+		o := Occurrence{
+			First: s.start, FirstChord: bars[s.start].first, LastChord: bars[s.start+s.length-1].last,
+			Motion: d.motion, Exact: d.exact,
+		}
+		for _, k := range d.bars {
+			o.Differences = append(o.Differences, k+1)
+		}
+		f.Phrases[at].Occurrences = append(f.Phrases[at].Occurrences, o)
+		letters.WriteString(strings.TrimRight(n.names[at], "'"))
+	}
+	f.Letters = letters.String()
+	return f
+}
+
+// naming gives phrases their names in the order of play.
+type naming struct {
+	*piece
+	first   []span // where each phrase is first played
+	names   []string
+	letters int
+	primes  map[string]int
+}
+
+// find is the place of a passage's phrase in the list, a new one if it is none
+// of those before, and how it differs from that phrase's first occurrence.
+func (n *naming) find(s span) (at int, d difference) {
+	near, vary := -1, -1
+	var nearest, varied difference
+	chords := n.chords(s.start, s.length)
+	for i, first := range n.first {
+		if first.length != s.length {
+			continue
+		}
+		d := n.differ(first.start, s.start, s.length)
+		switch {
+		case len(d.bars) == 0 || d.near(max(chords, n.chords(first.start, first.length)), s.length):
+			if near < 0 || d.chords < nearest.chords {
+				near, nearest = i, d
+			}
+		case d.varies(s.length) && (vary < 0 || d.chords < varied.chords):
+			vary, varied = i, d
+		}
+	}
+	if near >= 0 {
+		return near, nearest
+	}
+	n.first = append(n.first, s)
+	n.names = append(n.names, n.newName(vary))
+	return len(n.first) - 1, difference{exact: true}
+}
+
+// newName is the next letter, or that of the phrase that is varied with one
+// prime more than it has been given.
+func (n *naming) newName(vary int) string {
+	if vary >= 0 {
+		letter := strings.TrimRight(n.names[vary], "'")
+		if n.primes == nil {
+			n.primes = map[string]int{}
+		}
+		n.primes[letter]++
+		return letter + strings.Repeat("'", n.primes[letter])
+	}
+	n.letters++
+	return letterAt(n.letters - 1)
+}
+
+// letters are A to Z, then Greek capitals that do not look like these, then the
+// small letters of both.
+const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ" + "ΓΔΘΛΞΠΣΦΨΩ" + "abcdefghijklmnopqrstuvwxyz" + "γδθλξπσφψω"
+
+func letterAt(i int) string {
+	all := []rune(letters)
+	return string(all[i%len(all)])
+}

@@ -1,0 +1,119 @@
+package phrase
+
+import "fifthwise/pkg/pitch"
+
+// A piece is a tune in bars, ready to be compared with itself under
+// transposition.
+type piece struct {
+	bars           []bar
+	sorted, shared []int32 // suffixes of the text of bars and motions
+}
+
+// newPiece writes shapes and motions as one text: the shape of bar 0, the motion
+// to bar 1, the shape of bar 1, and so on. A passage of n bars is then 2n-1
+// numbers from an even place, the same numbers in any key.
+func newPiece(bars []bar) *piece {
+	p := &piece{bars: bars}
+	text := make([]int32, 0, 2*len(bars))
+	for i := range bars {
+		if i > 0 {
+			text = append(text, int32(bars[i].root.Plus(-int(bars[i-1].root))))
+		}
+		text = append(text, 12+bars[i].shape)
+	}
+	p.sorted, p.shared = suffixes(text)
+	return p
+}
+
+// classes numbers the passages of some length in bars by where they start:
+// equal numbers, equal passages, whatever the key. -1 where none fits in.
+func (p *piece) classes(length int) []int32 {
+	class := make([]int32, len(p.bars))
+	for i := range class {
+		class[i] = -1
+	}
+	need := int32(2*length - 1)
+	number := int32(0)
+	for k, s := range p.sorted {
+		if p.shared[k] < need {
+			number++
+		}
+		if start := int(s) / 2; s%2 == 0 && start+length <= len(p.bars) {
+			class[start] = number
+		}
+	}
+	return class
+}
+
+// A difference between two passages of one length.
+type difference struct {
+	motion pitch.Motion // from the first to the second
+	bars   []int        // that differ, from 0
+	chords int          // in these, of the longer side
+	exact  bool         // not even an ornament differs
+}
+
+// differ compares the passages of a length that start with bars i and j, the
+// second moved so that the most bars are equal.
+func (p *piece) differ(i, j, length int) difference {
+	best := p.differBy(i, j, length, p.bars[j].root.Plus(-int(p.bars[i].root)))
+	if len(best.bars) == 0 {
+		return best
+	}
+	tried := uint16(0)
+	for k := range length {
+		up := p.bars[j+k].root.Plus(-int(p.bars[i+k].root))
+		if tried>>up&1 != 0 {
+			continue
+		}
+		tried |= 1 << up
+		if d := p.differBy(i, j, length, up); d.chords < best.chords {
+			best = d
+		}
+	}
+	return best
+}
+
+func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
+	d := difference{motion: pitch.Motion(up), exact: true}
+	if up > 6 {
+		d.motion = pitch.Motion(int(up) - 12)
+	}
+	for k := range length {
+		a, b := &p.bars[i+k], &p.bars[j+k]
+		switch {
+		case b.shape == a.shape && b.root == a.root.Plus(int(up)):
+		case b.plain == a.plain && p.plainRoot(j+k) == p.plainRoot(i+k).Plus(int(up)):
+			d.exact = false
+		default:
+			d.exact = false
+			d.bars = append(d.bars, k)
+			d.chords += max(a.chords, b.chords)
+		}
+	}
+	return d
+}
+
+// plainRoot is the root of a bar's first chord without twos.
+func (p *piece) plainRoot(i int) pitch.Class { return p.bars[i].root.Plus(int(p.bars[i].lead)) }
+
+// chords counts the chords of a passage.
+func (p *piece) chords(start, length int) (n int) {
+	for i := start; i < start+length; i++ {
+		n += p.bars[i].chords
+	}
+	return n
+}
+
+// near: the two passages are one phrase, by the rule of players: at most one
+// chord in eight differs, or only the last two bars do, as first and second
+// endings.
+func (d *difference) near(chords, length int) bool {
+	if 8*d.chords <= chords {
+		return true
+	}
+	return length >= 6 && d.bars[0] >= length-2
+}
+
+// varies: at least half of the bars are the same.
+func (d *difference) varies(length int) bool { return 2*len(d.bars) <= length }
