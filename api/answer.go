@@ -8,6 +8,7 @@ import (
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
+	"fifthwise/pkg/study"
 )
 
 // printing is how a reading is put into words.
@@ -61,6 +62,10 @@ func (p printing) answer(c chart.Chart, a *function.Analysis) *wire.Analysis {
 	for i, c := range a.Cadences {
 		w.Cadences[i] = wire.Cadence{Kind: c.Kind.String(), Key: p.key(c.Key), Chords: c.Chords}
 	}
+	plan := study.Of(a)
+	w.Form = plan.Form.Letters
+	w.Phrases = phrases(&plan, &clock)
+	w.Study = studyOf(&plan)
 	for i, x := range a.Warnings {
 		w.Warnings[i] = wire.Warning{Bar: x.Bar, Message: x.Message}
 	}

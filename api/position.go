@@ -34,6 +34,26 @@ func (c *clock) end(e *chart.Event) wire.Position {
 	return wire.Position{Bar: m.Bar, Beat: up(end.Sub(m.Start)), Pass: m.Pass}
 }
 
+// front is the first beat of a bar as played, counted from 0.
+func (c *clock) front(measure int) wire.Position {
+	m := c.measure(measure)
+	return wire.Position{Bar: m.Bar, Beat: 1, Pass: m.Pass}
+}
+
+// back is its last beat.
+func (c *clock) back(measure int) wire.Position {
+	m := c.measure(measure)
+	return wire.Position{Bar: m.Bar, Beat: up(m.Beat.Sub(chart.B(1, 1)).Add(m.Len)), Pass: m.Pass}
+}
+
+func (c *clock) measure(number int) *chart.Event {
+	if c.measures == nil {
+		c.measures = measuresOf(c.chart)
+	}
+	i := sort.Search(len(c.measures), func(i int) bool { return c.measures[i].Measure >= number })
+	return &c.measures[min(i, len(c.measures)-1)]
+}
+
 // up rounds up to whole beats.
 func up(b chart.Beats) float64 { return float64(-chart.Beats{}.Sub(b).Int()) }
 

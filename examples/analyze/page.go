@@ -26,6 +26,7 @@ func render(c chart.Chart, s style) string {
 	p.laterPasses()
 	p.keyPath()
 	p.why()
+	p.study()
 	p.others()
 	p.warnings()
 	return p.out.String()

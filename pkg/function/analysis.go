@@ -76,3 +76,15 @@ type Cadence struct {
 	Key    key.Key
 	Chords []int // indexes into Chords, in order
 }
+
+// NumeralOf is chord i's numeral as sentences write it ([Written]); "N.C." for
+// silence.
+func (a *Analysis) NumeralOf(i int) string {
+	r := &a.Chords[i]
+	return a.written.numeral(r.Numeral, r.Key)
+}
+
+// KeyName is a key's name as sentences write it.
+func (a *Analysis) KeyName(k key.Key) string {
+	return string(k.AppendTo(nil, a.written.accidentals))
+}

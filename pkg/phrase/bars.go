@@ -15,8 +15,10 @@ type bar struct {
 	shape  int32       // equal for bars of the same families, lengths and root motions
 	plain  int32       // the same, without twos that only prepare a dominant of the same bar
 	root   pitch.Class // of its first chord; of the last chord before where it is silent
+	silent bool        // no chord sounds
 	lead   pitch.Class // from there to the first chord of plain
 	chords int         // that sound in it, equal neighbours counted once
+	needed int         // of these, without twos that only prepare a dominant
 	first  int         // event that sounds as it begins
 	last   int         // event that sounds as it ends
 	opens  bool        // a section begins here, or a repeat returns to here
@@ -31,15 +33,30 @@ type sound struct {
 	family chord.Family
 }
 
+// firstRoot is the root of the first chord among sounds; false if all is silent.
+func firstRoot(sounds []sound) (root pitch.Class, ok bool) {
+	for i := range sounds {
+		if sounds[i].family != chord.None {
+			return sounds[i].root, true
+		}
+	}
+	return 0, false
+}
+
 // shapes numbers what bars may hold.
 type shapes map[string]int32
 
 func (s shapes) number(sounds []sound, length chart.Beats) int32 {
 	var key []byte
+	root, _ := firstRoot(sounds)
 	key = binary.LittleEndian.AppendUint64(key, math.Float64bits(length.Float64()))
 	for i := range sounds {
 		key = binary.LittleEndian.AppendUint64(key, math.Float64bits(sounds[i].at.Float64()))
-		key = append(key, byte(sounds[i].family), byte(sounds[i].root.Plus(-int(sounds[0].root))))
+		up := sounds[i].root.Plus(-int(root))
+		if sounds[i].family == chord.None {
+			up = 0
+		}
+		key = append(key, byte(sounds[i].family), byte(up))
 	}
 	if n, ok := s[string(key)]; ok {
 		return n
@@ -51,12 +68,9 @@ func (s shapes) number(sounds []sound, length chart.Beats) int32 {
 // barsOf lists the bars of a tune as played. A pickup belongs to none.
 func barsOf(events []chart.Event) (bars []bar) {
 	numbers := shapes{}
-	var root pitch.Class
+	root := opening(events)
 	for i := range events {
 		e := &events[i]
-		if e.Measure < 0 {
-			continue
-		}
 		for m := len(bars); m <= lastMeasure(events, i); m++ {
 			b := bar{first: i, root: root}
 			front := e.Start.Sub(e.Beat.Sub(chart.B(1, 1)))
@@ -67,20 +81,35 @@ func barsOf(events []chart.Event) (bars []bar) {
 				b.first = i - 1 // held from the bar before
 			}
 			sounds := b.listen(events, front, e.BarLen)
-			if sounds[0].family != chord.None {
-				b.root = sounds[0].root
+			if r, ok := firstRoot(sounds); ok {
+				b.root = r
+			} else {
+				b.silent = true
 			}
 			root = b.root
 			b.chords = len(sounds)
 			plain := withoutTwos(sounds)
 			b.shape, b.plain = numbers.number(sounds, e.BarLen), numbers.number(plain, e.BarLen)
-			b.lead = plain[0].root.Plus(-int(sounds[0].root))
+			b.needed = len(plain)
+			if r, ok := firstRoot(plain); ok {
+				b.lead = r.Plus(-int(b.root))
+			}
 			b.named = events[b.last].Section != ""
 			b.mark(events, m == e.Measure && !front.Less(e.Start))
 			bars = append(bars, b)
 		}
 	}
 	return bars
+}
+
+// opening is the root of the first chord of all.
+func opening(events []chart.Event) pitch.Class {
+	for i := range events {
+		if !events[i].Chord.IsSilence() {
+			return events[i].Chord.Root().Class()
+		}
+	}
+	return 0
 }
 
 // lastMeasure is the last measure of which event i is the first to start in it
@@ -146,5 +175,5 @@ func (b *bar) mark(events []chart.Event, fresh bool) {
 	}
 	e := &events[b.first]
 	b.soft = e.Boundary
-	b.opens = e.SectionStart || b.first > 0 && e.BarIndex < events[b.first-1].BarIndex
+	b.opens = e.SectionStart || b.first > 0 && e.BarIndex <= events[b.first-1].BarIndex
 }

@@ -69,6 +69,7 @@ type division struct {
 	stretches []span
 	class     [longestPhrase + 1][]int32 // by length and start
 	returns   [longestPhrase + 1][]float64
+	learnt    [longestPhrase + 1][]float64 // what each passage costs to learn, with its name
 	cost      []float64 // of the bars up to here
 	from      []int32   // length of the last phrase on the cheapest way
 }
@@ -78,8 +79,12 @@ func newDivision(p *piece, stretches []span) *division {
 	for length := 1; length <= longestPhrase; length++ {
 		d.class[length] = p.classes(length)
 		d.returns[length] = make([]float64, len(p.bars))
+		d.learnt[length] = make([]float64, len(p.bars))
 		for i := range d.returns[length] {
 			d.returns[length][i] = -1
+			if i+length <= len(p.bars) {
+				d.learnt[length][i] = costName + float64(p.learn(span{i, length}))
+			}
 		}
 	}
 	return d
@@ -162,7 +167,7 @@ func (d *division) candidates() (list []candidate) {
 // candidate finds where a passage returns among others that begin like it.
 func (d *division) candidate(s span, group []int) (c candidate) {
 	chords := d.chords(s.start, s.length)
-	c = candidate{span: s, defines: costName + float64(chords)}
+	c = candidate{span: s, defines: d.learnt[s.length][s.start] - costReturn}
 	free, times := 0, 0
 	for _, j := range group {
 		m := match{start: j, cost: costReturn}
@@ -203,15 +208,14 @@ func (d *division) solve() (total float64) {
 		d.cost[s.start] = 0
 		for end := s.start + 1; end <= s.start+s.length; end++ {
 			d.cost[end] = 1e18
-			literal := 0.0
 			for length := 1; length <= min(longestPhrase, end-s.start); length++ {
 				start := end - length
-				literal += float64(d.bars[start].chords)
+				learn := d.learnt[length][start]
 				cost := d.cost[start] + d.shapeCost(start-s.start, start, length)
-				if back := d.returns[length][start]; back >= 0 && back < literal+costName {
+				if back := d.returns[length][start]; back >= 0 && back < learn {
 					cost += back
 				} else {
-					cost += literal + costName
+					cost += learn
 				}
 				if cost < d.cost[end]-1e-9 {
 					d.cost[end], d.from[end] = cost, int32(length)

@@ -19,6 +19,9 @@ type Form struct {
 type Phrase struct {
 	Name        string // a letter; with primes for variants, of which half the bars are those of the phrase with the bare letter
 	Bars        int    // its length
+	Of          int    // the phrase that it varies, as an index; -1 for none
+	Varied      []int  // its bars that are not those of that phrase, from 1
+	Learn       int    // chords to remember of its first occurrence, groups that come again within it once; of a variant those of the varied bars and one
 	Occurrences []Occurrence
 }
 
@@ -29,6 +32,7 @@ type Occurrence struct {
 	LastChord   int          // … as it ends
 	Motion      pitch.Motion // from the first occurrence; 0 for the same pitch
 	Exact       bool         // the same families, lengths and root motions as the first occurrence
+	Odd         int          // chords to remember beside the phrase: those of the bars that differ
 	Differences []int        // the bars of the phrase that differ, from 1; none where only ornaments do
 }
 
@@ -52,11 +56,11 @@ func FormOf(events []chart.Event) Form {
 	for _, s := range p.cover() {
 		at, d := n.find(s)
 		if at == len(f.Phrases) {
-			f.Phrases = append(f.Phrases, Phrase{Name: n.names[at], Bars: s.length})
+			f.Phrases = append(f.Phrases, n.phrase(at, s))
 		}
 		o := Occurrence{
 			First: s.start, FirstChord: bars[s.start].first, LastChord: bars[s.start+s.length-1].last,
-			Motion: d.motion, Exact: d.exact,
+			Motion: d.motion, Exact: d.exact, Odd: d.chords,
 		}
 		for _, k := range d.bars {
 			o.Differences = append(o.Differences, k+1)
@@ -68,6 +72,24 @@ func FormOf(events []chart.Event) Form {
 	return f
 }
 
+// Remember counts the chords that are left to remember of the tune: those of each
+// phrase, and for each return one, one more in another key, and the chords of
+// the bars that differ. One is what a name costs to recall; common practice,
+// no source.
+func (f *Form) Remember() (chords int) {
+	for i := range f.Phrases {
+		p := &f.Phrases[i]
+		chords += p.Learn
+		for _, o := range p.Occurrences[1:] {
+			chords += int(costReturn) + o.Odd
+			if o.Motion != 0 {
+				chords += int(costMoved)
+			}
+		}
+	}
+	return chords
+}
+
 // naming gives phrases their names in the order of play.
 type naming struct {
 	*piece
@@ -75,6 +97,8 @@ type naming struct {
 	names   []string
 	letters int
 	primes  map[string]int
+	vary    int        // the phrase that the newest one varies, -1 for none
+	varied  difference // … and how
 }
 
 // find is the place of a passage's phrase in the list, a new one if it is none
@@ -100,9 +124,23 @@ func (n *naming) find(s span) (at int, d difference) {
 	if near >= 0 {
 		return near, nearest
 	}
+	n.vary, n.varied = vary, varied
 	n.first = append(n.first, s)
 	n.names = append(n.names, n.newName(vary))
 	return len(n.first) - 1, difference{exact: true}
+}
+
+// phrase makes the newest phrase.
+func (n *naming) phrase(at int, s span) Phrase {
+	made := Phrase{Name: n.names[at], Bars: s.length, Of: n.vary, Learn: n.learn(s)}
+	if n.vary < 0 {
+		return made
+	}
+	for _, k := range n.varied.bars {
+		made.Varied = append(made.Varied, k+1)
+	}
+	made.Learn = min(made.Learn, int(costReturn)+n.varied.chords)
+	return made
 }
 
 // newName is the next letter, or that of the phrase that is varied with one

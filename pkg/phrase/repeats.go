@@ -56,7 +56,7 @@ type difference struct {
 // differ compares the passages of a length that start with bars i and j, the
 // second moved so that the most bars are equal.
 func (p *piece) differ(i, j, length int) difference {
-	best := p.differBy(i, j, length, p.bars[j].root.Plus(-int(p.bars[i].root)))
+	best := p.differBy(i, j, length, p.up(i, j, length))
 	if len(best.bars) == 0 {
 		return best
 	}
@@ -74,6 +74,17 @@ func (p *piece) differ(i, j, length int) difference {
 	return best
 }
 
+// up is the way from the first root of one passage to that of the other where
+// chords sound in both; 0 if none do.
+func (p *piece) up(i, j, length int) pitch.Class {
+	for k := range length {
+		if a, b := &p.bars[i+k], &p.bars[j+k]; !a.silent && !b.silent {
+			return b.root.Plus(-int(a.root))
+		}
+	}
+	return 0
+}
+
 func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
 	d := difference{motion: pitch.Motion(up), exact: true}
 	if up > 6 {
@@ -82,7 +93,7 @@ func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
 	for k := range length {
 		a, b := &p.bars[i+k], &p.bars[j+k]
 		switch {
-		case b.shape == a.shape && b.root == a.root.Plus(int(up)):
+		case b.shape == a.shape && (a.silent || b.root == a.root.Plus(int(up))):
 		case b.plain == a.plain && p.plainRoot(j+k) == p.plainRoot(i+k).Plus(int(up)):
 			d.exact = false
 		default:
