@@ -13,7 +13,9 @@ const (
 	costReturn   = 1.0 // a phrase comes back
 	costMoved    = 1.0 // … in another key
 	costOdd      = 2.0 // a length other than 4, 8, 12 or 16 bars
-	costLength   = .25 // a length other than 8 bars
+	costFour     = .25 // a length of 4 bars rather than 8
+	costTwelve   = 1.0 // … of 12
+	costSixteen  = 1.5 // … of 16: two phrases and their names cost less, if nothing returns
 	costOffGrid  = 1.0 // a start off the four-bar groups from the last mark
 	costDoubleUp = -.5 // a start at a double bar or repeat sign
 )
@@ -70,8 +72,8 @@ type division struct {
 	class     [longestPhrase + 1][]int32 // by length and start
 	returns   [longestPhrase + 1][]float64
 	learnt    [longestPhrase + 1][]float64 // what each passage costs to learn, with its name
-	cost      []float64 // of the bars up to here
-	from      []int32   // length of the last phrase on the cheapest way
+	cost      []float64                    // of the bars up to here
+	from      []int32                      // length of the last phrase on the cheapest way
 }
 
 func newDivision(p *piece, stretches []span) *division {
@@ -138,7 +140,7 @@ func (d *division) keep(c *candidate) (before []float64) {
 
 // candidates lists what may be worth keeping, what saves most first.
 func (d *division) candidates() (list []candidate) {
-	for _, length := range []int{16, 12, 8, 4} {
+	for _, length := range d.lengths() {
 		half := d.class[length/2]
 		byHalf := map[int32][]int{}
 		for i := range d.bars {
@@ -162,6 +164,18 @@ func (d *division) candidates() (list []candidate) {
 		return cmp.Or(cmp.Compare(b.saves, a.saves), cmp.Compare(a.start, b.start), cmp.Compare(a.length, b.length))
 	})
 	return list[:min(len(list), mostCandidates)]
+}
+
+// lengths of phrases that may return: those of four-bar groups, and of whole
+// stretches, as repeats of odd length are.
+func (d *division) lengths() []int {
+	lengths := []int{16, 12, 8, 4}
+	for _, s := range d.stretches {
+		if s.length <= longestPhrase && !slices.Contains(lengths, s.length) {
+			lengths = append(lengths, s.length)
+		}
+	}
+	return lengths
 }
 
 // candidate finds where a passage returns among others that begin like it.
@@ -231,8 +245,12 @@ func (d *division) solve() (total float64) {
 func (d *division) shapeCost(from, start, length int) (cost float64) {
 	switch length {
 	case 8:
-	case 4, 12, 16:
-		cost = costLength
+	case 4:
+		cost = costFour
+	case 12:
+		cost = costTwelve
+	case 16:
+		cost = costSixteen
 	default:
 		cost = costOdd
 	}
