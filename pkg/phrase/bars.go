@@ -69,6 +69,7 @@ func (s shapes) number(sounds []sound, length chart.Beats) int32 {
 func barsOf(events []chart.Event) (bars []bar) {
 	numbers := shapes{}
 	root := opening(events)
+	early := false // a section has begun late in the bar before
 	for i := range events {
 		e := &events[i]
 		for m := len(bars); m <= lastMeasure(events, i); m++ {
@@ -95,7 +96,7 @@ func barsOf(events []chart.Event) (bars []bar) {
 				b.lead = r.Plus(-int(b.root))
 			}
 			b.named = events[b.last].Section != ""
-			b.mark(events, m == e.Measure && !front.Less(e.Start))
+			early = b.mark(events, m, early)
 			bars = append(bars, b)
 		}
 	}
@@ -168,12 +169,28 @@ func withoutTwos(sounds []sound) (plain []sound) {
 	return plain
 }
 
-// mark notes what the chart says of a bar's front; fresh: a chord starts there.
-func (b *bar) mark(events []chart.Event, fresh bool) {
-	if !fresh {
-		return
+// mark notes what the chart says of a bar: whether a section begins with it, or
+// in its first half; one that begins in its second half, with a chord that comes
+// early, begins with the next.
+func (b *bar) mark(events []chart.Event, measure int, early bool) (next bool) {
+	b.opens = early
+	for j := b.first; j <= b.last; j++ {
+		e := &events[j]
+		if e.Measure != measure {
+			continue
+		}
+		into := e.Beat.Sub(chart.B(1, 1))
+		if into.IsZero() {
+			b.soft = e.Boundary
+			b.opens = b.opens || j > 0 && e.BarIndex < events[j-1].BarIndex
+		}
+		switch {
+		case !e.SectionStart:
+		case into.Add(into).Less(e.BarLen):
+			b.opens = true
+		default:
+			next = true
+		}
 	}
-	e := &events[b.first]
-	b.soft = e.Boundary
-	b.opens = e.SectionStart || b.first > 0 && e.BarIndex <= events[b.first-1].BarIndex
+	return next
 }

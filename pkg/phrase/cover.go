@@ -141,7 +141,7 @@ func (d *division) keep(c *candidate) (before []float64) {
 // candidates lists what may be worth keeping, what saves most first.
 func (d *division) candidates() (list []candidate) {
 	for _, length := range d.lengths() {
-		half := d.class[length/2]
+		half := d.class[max(1, length/2)]
 		byHalf := map[int32][]int{}
 		for i := range d.bars {
 			if d.class[length][i] >= 0 && d.inStretch(i, length) {
