@@ -182,7 +182,7 @@ func (b *bar) mark(events []chart.Event, measure int, early bool) (next bool) {
 		into := e.Beat.Sub(chart.B(1, 1))
 		if into.IsZero() {
 			b.soft = e.Boundary
-			b.opens = b.opens || j > 0 && e.BarIndex < events[j-1].BarIndex
+			b.opens = b.opens || j > 0 && e.BarIndex <= events[j-1].BarIndex
 		}
 		switch {
 		case !e.SectionStart:

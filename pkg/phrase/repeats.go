@@ -1,6 +1,10 @@
 package phrase
 
-import "fifthwise/pkg/pitch"
+import (
+	"math"
+
+	"fifthwise/pkg/pitch"
+)
 
 // A piece is a tune in bars, ready to be compared with itself under
 // transposition.
@@ -56,22 +60,39 @@ type difference struct {
 // differ compares the passages of a length that start with bars i and j, the
 // second moved so that the most bars are equal.
 func (p *piece) differ(i, j, length int) difference {
-	best := p.differBy(i, j, length, p.up(i, j, length))
-	if len(best.bars) == 0 {
-		return best
-	}
-	tried := uint16(0)
-	for k := range length {
+	best := p.up(i, j, length)
+	least := p.apart(i, j, length, best, math.MaxInt)
+	tried := uint16(1) << best
+	for k := 0; k < length && least > 0; k++ {
 		up := p.bars[j+k].root.Plus(-int(p.bars[i+k].root))
 		if tried>>up&1 != 0 {
 			continue
 		}
 		tried |= 1 << up
-		if d := p.differBy(i, j, length, up); d.chords < best.chords {
-			best = d
+		if chords := p.apart(i, j, length, up, least); chords < least {
+			best, least = up, chords
 		}
 	}
-	return best
+	return p.differBy(i, j, length, best)
+}
+
+// apart counts the chords in bars that differ, as far as most.
+func (p *piece) apart(i, j, length int, up pitch.Class, most int) (chords int) {
+	for k := 0; k < length && chords < most; k++ {
+		if same, _ := p.same(i+k, j+k, up); !same {
+			chords += max(p.bars[i+k].chords, p.bars[j+k].chords)
+		}
+	}
+	return chords
+}
+
+// same: bar j is bar i moved up, but for ornaments; exact: even in these.
+func (p *piece) same(i, j int, up pitch.Class) (same, exact bool) {
+	a, b := &p.bars[i], &p.bars[j]
+	if b.shape == a.shape && (a.silent || b.root == a.root.Plus(int(up))) {
+		return true, true
+	}
+	return b.plain == a.plain && p.plainRoot(j) == p.plainRoot(i).Plus(int(up)), false
 }
 
 // up is the way from the first root of one passage to that of the other where
@@ -91,15 +112,11 @@ func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
 		d.motion = pitch.Motion(int(up) - 12)
 	}
 	for k := range length {
-		a, b := &p.bars[i+k], &p.bars[j+k]
-		switch {
-		case b.shape == a.shape && (a.silent || b.root == a.root.Plus(int(up))):
-		case b.plain == a.plain && p.plainRoot(j+k) == p.plainRoot(i+k).Plus(int(up)):
-			d.exact = false
-		default:
-			d.exact = false
+		same, exact := p.same(i+k, j+k, up)
+		d.exact = d.exact && exact
+		if !same {
 			d.bars = append(d.bars, k)
-			d.chords += max(a.chords, b.chords)
+			d.chords += max(p.bars[i+k].chords, p.bars[j+k].chords)
 		}
 	}
 	return d
