@@ -100,7 +100,28 @@ func barsOf(events []chart.Event) (bars []bar) {
 			bars = append(bars, b)
 		}
 	}
+	openRepeats(bars, events)
 	return bars
+}
+
+// openRepeats opens the bars to which a repeat returns later.
+func openRepeats(bars []bar, events []chart.Event) {
+	played := map[int]int{} // where a written bar is first played
+	for i := range bars {
+		first := bars[i].first
+		e := &events[first]
+		if e.Measure != i || e.Beat != chart.B(1, 1) {
+			continue
+		}
+		before, ok := played[e.BarIndex]
+		if !ok {
+			played[e.BarIndex] = i
+			continue
+		}
+		if e.BarIndex <= events[first-1].BarIndex {
+			bars[before].opens = true
+		}
+	}
 }
 
 // opening is the root of the first chord of all.
