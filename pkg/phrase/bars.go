@@ -17,13 +17,14 @@ type bar struct {
 	root   pitch.Class // of its first chord; of the last chord before where it is silent
 	silent bool        // no chord sounds
 	lead   pitch.Class // from there to the first chord of plain
-	chords int         // that sound in it, equal neighbours counted once
-	needed int         // of these, without twos that only prepare a dominant
-	first  int         // event that sounds as it begins
-	last   int         // event that sounds as it ends
-	opens  bool        // a section begins here, or a repeat returns to here
-	soft   bool        // a double bar, repeat sign or ending stands before it
-	named  bool        // it lies in a section with a name
+	sounds []sound
+	chords int  // that sound in it, equal neighbours counted once
+	needed int  // of these, without twos that only prepare a dominant
+	first  int  // event that sounds as it begins
+	last   int  // event that sounds as it ends
+	opens  bool // a section begins here, or a repeat returns to here
+	soft   bool // a double bar, repeat sign or ending stands before it
+	named  bool // it lies in a section with a name
 }
 
 // A sound is a chord within a bar.
@@ -88,7 +89,7 @@ func barsOf(events []chart.Event) (bars []bar) {
 				b.silent = true
 			}
 			root = b.root
-			b.chords = len(sounds)
+			b.chords, b.sounds = len(sounds), sounds
 			plain := withoutTwos(sounds)
 			b.shape, b.plain = numbers.number(sounds, e.BarLen), numbers.number(plain, e.BarLen)
 			b.needed = len(plain)

@@ -84,9 +84,13 @@ func newDivision(p *piece, stretches []span) *division {
 		d.learnt[length] = make([]float64, len(p.bars))
 		for i := range d.returns[length] {
 			d.returns[length][i] = -1
-			if i+length <= len(p.bars) {
-				d.learnt[length][i] = costName + float64(p.learn(span{i, length}))
-			}
+		}
+	}
+	room := make([]int, longestPhrase+1)
+	for i := range p.bars {
+		cost := p.learnUpTo(span{i, min(longestPhrase, len(p.bars)-i)}, room)
+		for length := 1; length <= min(longestPhrase, len(p.bars)-i); length++ {
+			d.learnt[length][i] = costName + float64(cost[length])
 		}
 	}
 	return d
@@ -186,12 +190,12 @@ func (d *division) candidate(s span, group []int) (c candidate) {
 	for _, j := range group {
 		m := match{start: j, cost: costReturn}
 		if j != s.start {
-			diff := d.differ(s.start, j, s.length)
-			if len(diff.bars) > 0 && !diff.near(chords, s.length) {
+			odd, near := d.isNear(s.start, j, s.length, chords)
+			if !near {
 				continue
 			}
-			m.cost += float64(diff.chords)
-			if diff.motion != 0 {
+			m.cost += float64(odd)
+			if d.up(s.start, j, s.length) != 0 {
 				m.cost += costMoved
 			}
 		}

@@ -52,7 +52,7 @@ func FormOf(events []chart.Event) Form {
 	p := newPiece(bars)
 	var f Form
 	var letters strings.Builder
-	n := naming{piece: p}
+	n := naming{piece: p, classes: map[int][]int32{}, known: map[[2]int32]int{}}
 	for _, s := range p.cover() {
 		at, d := n.find(s)
 		if at == len(f.Phrases) {
@@ -97,13 +97,19 @@ type naming struct {
 	names   []string
 	letters int
 	primes  map[string]int
-	vary    int        // the phrase that the newest one varies, -1 for none
-	varied  difference // … and how
+	classes map[int][]int32  // by length
+	known   map[[2]int32]int // phrases by length and class of passages that were found
+	vary    int              // the phrase that the newest one varies, -1 for none
+	varied  difference       // … and how
 }
 
 // find is the place of a passage's phrase in the list, a new one if it is none
 // of those before, and how it differs from that phrase's first occurrence.
 func (n *naming) find(s span) (at int, d difference) {
+	exact := [2]int32{int32(s.length), n.classOf(s)}
+	if at, ok := n.known[exact]; ok {
+		return at, n.differ(n.first[at].start, s.start, s.length)
+	}
 	near, vary := -1, -1
 	var nearest, varied difference
 	chords := n.chords(s.start, s.length)
@@ -122,12 +128,23 @@ func (n *naming) find(s span) (at int, d difference) {
 		}
 	}
 	if near >= 0 {
+		n.known[exact] = near
 		return near, nearest
 	}
+	n.known[exact] = len(n.first)
 	n.vary, n.varied = vary, varied
 	n.first = append(n.first, s)
 	n.names = append(n.names, n.newName(vary))
 	return len(n.first) - 1, difference{exact: true}
+}
+
+// classOf is the number of a passage's class: equal for passages that are the
+// same in any key.
+func (n *naming) classOf(s span) int32 {
+	if n.classes[s.length] == nil {
+		n.classes[s.length] = n.piece.classes(s.length)
+	}
+	return n.classes[s.length][s.start]
 }
 
 // phrase makes the newest phrase.

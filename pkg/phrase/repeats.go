@@ -1,7 +1,7 @@
 package phrase
 
 import (
-	"math"
+	"fifthwise/pkg/chord"
 
 	"fifthwise/pkg/pitch"
 )
@@ -53,37 +53,60 @@ func (p *piece) classes(length int) []int32 {
 type difference struct {
 	motion pitch.Motion // from the first to the second
 	bars   []int        // that differ, from 0
-	chords int          // in these, of the longer side
+	chords int          // that differ in these
 	exact  bool         // not even an ornament differs
 }
 
 // differ compares the passages of a length that start with bars i and j, the
-// second moved so that the most bars are equal.
+// second moved as most of its bars are.
 func (p *piece) differ(i, j, length int) difference {
+	var votes [12]int
 	best := p.up(i, j, length)
-	least := p.apart(i, j, length, best, math.MaxInt)
-	tried := uint16(1) << best
-	for k := 0; k < length && least > 0; k++ {
-		up := p.bars[j+k].root.Plus(-int(p.bars[i+k].root))
-		if tried>>up&1 != 0 {
-			continue
+	for k := range length {
+		if a, b := &p.bars[i+k], &p.bars[j+k]; !a.silent && !b.silent && a.shape == b.shape {
+			votes[b.root.Plus(-int(a.root))]++
 		}
-		tried |= 1 << up
-		if chords := p.apart(i, j, length, up, least); chords < least {
-			best, least = up, chords
+	}
+	for up, n := range votes {
+		if n > votes[best] {
+			best = pitch.Class(up)
 		}
 	}
 	return p.differBy(i, j, length, best)
 }
 
-// apart counts the chords in bars that differ, as far as most.
-func (p *piece) apart(i, j, length int, up pitch.Class, most int) (chords int) {
-	for k := 0; k < length && chords < most; k++ {
-		if same, _ := p.same(i+k, j+k, up); !same {
-			chords += max(p.bars[i+k].chords, p.bars[j+k].chords)
+// isNear compares two passages that begin alike, as near does, and counts the
+// chords that differ; it stops where they are not near.
+func (p *piece) isNear(i, j, length, chords int) (odd int, near bool) {
+	up := p.up(i, j, length)
+	ending := true // only the last two bars differ
+	for k := range length {
+		if same, _ := p.same(i+k, j+k, up); same {
+			continue
+		}
+		odd += p.odd(i+k, j+k, up)
+		ending = ending && length >= longEnough && k >= length-2
+		if 8*odd > chords && !ending {
+			return 0, false
 		}
 	}
-	return chords
+	return odd, true
+}
+
+// odd counts the chords of bar i, moved up, that are not those of bar j, or the
+// other way round, whichever are more.
+func (p *piece) odd(i, j int, up pitch.Class) int {
+	a, b := p.bars[i].sounds, p.bars[j].sounds
+	common := 0
+	for _, x := range a {
+		for _, y := range b {
+			if x.at == y.at && x.family == y.family && (x.family == chord.None || y.root == x.root.Plus(int(up))) {
+				common++
+				break
+			}
+		}
+	}
+	return max(len(a), len(b)) - common
 }
 
 // same: bar j is bar i moved up, but for ornaments; exact: even in these.
@@ -116,7 +139,7 @@ func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
 		d.exact = d.exact && exact
 		if !same {
 			d.bars = append(d.bars, k)
-			d.chords += max(p.bars[i+k].chords, p.bars[j+k].chords)
+			d.chords += p.odd(i+k, j+k, up)
 		}
 	}
 	return d
@@ -133,6 +156,9 @@ func (p *piece) chords(start, length int) (n int) {
 	return n
 }
 
+// longEnough is the least length, in bars, of a phrase that may have two endings.
+const longEnough = 6
+
 // near: the two passages are one phrase, by the rule of players: at most one
 // chord in eight differs, or only the last two bars do, as first and second
 // endings.
@@ -140,8 +166,10 @@ func (d *difference) near(chords, length int) bool {
 	if 8*d.chords <= chords {
 		return true
 	}
-	return length >= 6 && d.bars[0] >= length-2
+	return length >= longEnough && d.bars[0] >= length-2
 }
 
-// varies: at least half of the bars are the same.
-func (d *difference) varies(length int) bool { return 2*len(d.bars) <= length }
+// varies: at least half of the bars are the same, in another key three in four.
+func (d *difference) varies(length int) bool {
+	return 2*len(d.bars) <= length && (d.motion == 0 || 4*len(d.bars) <= length)
+}
