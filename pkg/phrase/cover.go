@@ -73,6 +73,7 @@ type division struct {
 	returns   [longestPhrase + 1][]float64
 	learnt    [longestPhrase + 1][]float64 // what each passage costs to learn, with its name
 	cost      []float64                    // of the bars up to here
+	place     []float64                    // what it costs to begin a phrase with a bar
 	from      []int32                      // length of the last phrase on the cheapest way
 }
 
@@ -84,6 +85,12 @@ func newDivision(p *piece, stretches []span) *division {
 		d.learnt[length] = make([]float64, len(p.bars))
 		for i := range d.returns[length] {
 			d.returns[length][i] = -1
+		}
+	}
+	d.place = make([]float64, len(p.bars))
+	for _, s := range stretches {
+		for i := s.start; i < s.start+s.length; i++ {
+			d.place[i] = d.placeCost(i, s)
 		}
 	}
 	room := make([]int, longestPhrase+1)
@@ -110,8 +117,12 @@ type match struct {
 	cost  float64
 }
 
-// mostCandidates bounds the phrases that are tried.
-const mostCandidates = 64
+// mostCandidates bounds the phrases that are tried, and mostAlike those of them
+// that begin alike, the first in the tune.
+const (
+	mostCandidates = 64
+	mostAlike      = 8
+)
 
 // best grows the set of phrases that return and gives the cheapest cover.
 func (d *division) best() []span {
@@ -152,13 +163,16 @@ func (d *division) candidates() (list []candidate) {
 				byHalf[half[i]] = append(byHalf[half[i]], i)
 			}
 		}
-		seen := map[int32]bool{}
+		seen, alike := map[int32]bool{}, map[int32]int{}
 		for i := range d.bars {
 			group := byHalf[half[i]]
 			if class := d.class[length][i]; class < 0 || seen[class] || len(group) < 2 || !d.inStretch(i, length) {
 				continue
 			}
 			seen[d.class[length][i]] = true
+			if alike[half[i]]++; alike[half[i]] > mostAlike {
+				continue
+			}
 			if c := d.candidate(span{i, length}, group); c.saves > 0 {
 				list = append(list, c)
 			}
@@ -229,7 +243,7 @@ func (d *division) solve() (total float64) {
 			for length := 1; length <= min(longestPhrase, end-s.start); length++ {
 				start := end - length
 				learn := d.learnt[length][start]
-				cost := d.cost[start] + d.shapeCost(start-s.start, start, length)
+				cost := d.cost[start] + d.place[start] + lengthCost[length]
 				if back := d.returns[length][start]; back >= 0 && back < learn {
 					cost += back
 				} else {
@@ -245,23 +259,21 @@ func (d *division) solve() (total float64) {
 	return total
 }
 
-// shapeCost is what a phrase's length and place cost.
-func (d *division) shapeCost(from, start, length int) (cost float64) {
-	switch length {
-	case 8:
-	case 4:
-		cost = costFour
-	case 12:
-		cost = costTwelve
-	case 16:
-		cost = costSixteen
-	default:
-		cost = costOdd
+// lengthCost is what a phrase's length costs.
+var lengthCost = func() (cost [longestPhrase + 1]float64) {
+	for length := range cost {
+		cost[length] = costOdd
 	}
-	if from%4 != 0 {
+	cost[4], cost[8], cost[12], cost[16] = costFour, 0, costTwelve, costSixteen
+	return cost
+}()
+
+// placeCost is what it costs to begin a phrase with a bar of a stretch.
+func (d *division) placeCost(start int, s span) (cost float64) {
+	if (start-s.start)%4 != 0 {
 		cost += costOffGrid
 	}
-	if d.bars[start].soft && from > 0 {
+	if d.bars[start].soft && start > s.start {
 		cost += costDoubleUp
 	}
 	return cost

@@ -103,6 +103,10 @@ type naming struct {
 	varied  difference       // … and how
 }
 
+// mostCompared bounds the phrases, the first in the tune, to which a new one may
+// be near or of which it may be a variant.
+const mostCompared = 100
+
 // find is the place of a passage's phrase in the list, a new one if it is none
 // of those before, and how it differs from that phrase's first occurrence.
 func (n *naming) find(s span) (at int, d difference) {
@@ -113,7 +117,7 @@ func (n *naming) find(s span) (at int, d difference) {
 	near, vary := -1, -1
 	var nearest, varied difference
 	chords := n.chords(s.start, s.length)
-	for i, first := range n.first {
+	for i, first := range n.first[:min(len(n.first), mostCompared)] {
 		if first.length != s.length {
 			continue
 		}
