@@ -120,7 +120,7 @@ type match struct {
 // mostCandidates bounds the phrases that are tried, and mostAlike those of them
 // that begin alike, the first in the tune.
 const (
-	mostCandidates = 64
+	mostCandidates = 40
 	mostAlike      = 8
 )
 

@@ -342,3 +342,20 @@ func ExampleFormOf() {
 	// A from bar 9, moved by 3
 	// B from bar 5, moved by 0
 }
+
+// Forms as encyclopedia and textbooks give them: a chord a bar, without marks.
+func TestPublishedForms(t *testing.T) {
+	blues := "C | C | C | C | F | F | C | C | G | F | C | C"
+	eight := "C | G7 | F7 | F7 | C | G7 | C | G7"
+	tests := []struct{ source, chart, letters, phrase string }{
+		{"R. Hutchinson, Music Theory for the 21st-Century Classroom, table 12.4.1", blues + " | " + blues, "AA", "A 12: 0, 12"},
+		{"Wikipedia, List of chord progressions, folia", "Am | E | Am | G | C | G | Am | E | Am | E | Am | G | C | G | Am E | Am",
+			"AA", "A 8: 0, 8 like but [7 8]"},
+		{"Wikipedia, List of chord progressions, 50s progression", strings.Repeat("C | Am | F | G | ", 3) + "C | Am | F | G", "AAAA", "A 4: 0, 4, 8, 12"},
+		{"an eight-bar blues, from memory", eight + " | " + eight, "AA", "A 8: 0, 8"},
+	}
+	for _, tt := range tests {
+		got := told(phrase.FormOf(played(t, tt.chart)))
+		assert.Equal(t, []string{tt.letters, tt.phrase}, got, tt.source)
+	}
+}
