@@ -93,11 +93,10 @@ func newDivision(p *piece, stretches []span) *division {
 			d.place[i] = d.placeCost(i, s)
 		}
 	}
-	room := make([]int, longestPhrase+1)
 	for i := range p.bars {
-		cost := p.learnUpTo(span{i, min(longestPhrase, len(p.bars)-i)}, room)
+		l := p.learning(span{i, min(longestPhrase, len(p.bars)-i)})
 		for length := 1; length <= min(longestPhrase, len(p.bars)-i); length++ {
-			d.learnt[length][i] = costName + float64(cost[length])
+			d.learnt[length][i] = costName + float64(l.cost[length])
 		}
 	}
 	return d

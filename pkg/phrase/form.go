@@ -17,11 +17,12 @@ type Form struct {
 
 // Phrase is a passage with all its occurrences.
 type Phrase struct {
-	Name        string // a letter; with primes for variants, of which half the bars are those of the phrase with the bare letter
-	Bars        int    // its length
-	Of          int    // the phrase that it varies, as an index; -1 for none
-	Varied      []int  // its bars that are not those of that phrase, from 1
-	Learn       int    // chords to remember of its first occurrence, groups that come again within it once; of a variant those of the varied bars and one
+	Name        string  // a letter; with primes for variants, of which half the bars are those of the phrase with the bare letter
+	Bars        int     // its length
+	Of          int     // the phrase that it varies, as an index; -1 for none
+	Varied      []int   // its bars that are not those of that phrase, from 1
+	Learn       int     // chords to remember of its first occurrence, groups that come again within it once; of a variant those of the varied bars and one
+	Groups      []Group // groups of bars that come again at once within its first occurrence
 	Occurrences []Occurrence
 }
 
@@ -153,7 +154,8 @@ func (n *naming) classOf(s span) int32 {
 
 // phrase makes the newest phrase.
 func (n *naming) phrase(at int, s span) Phrase {
-	made := Phrase{Name: n.names[at], Bars: s.length, Of: n.vary, Learn: n.learn(s)}
+	made := Phrase{Name: n.names[at], Bars: s.length, Of: n.vary}
+	made.Learn, made.Groups = n.learn(s)
 	if n.vary < 0 {
 		return made
 	}

@@ -130,10 +130,7 @@ func (p *piece) up(i, j, length int) pitch.Class {
 }
 
 func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
-	d := difference{motion: pitch.Motion(up), exact: true}
-	if up > 6 {
-		d.motion = pitch.Motion(int(up) - 12)
-	}
+	d := difference{motion: motion(up), exact: true}
 	for k := range length {
 		same, exact := p.same(i+k, j+k, up)
 		d.exact = d.exact && exact
@@ -143,6 +140,14 @@ func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
 		}
 	}
 	return d
+}
+
+// motion is a way up as a motion by the shorter way.
+func motion(up pitch.Class) pitch.Motion {
+	if up > 6 {
+		return pitch.Motion(int(up) - 12)
+	}
+	return pitch.Motion(up)
 }
 
 // plainRoot is the root of a bar's first chord without twos.

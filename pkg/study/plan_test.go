@@ -90,6 +90,11 @@ func TestSteps(t *testing.T) {
 	}, p.Steps())
 }
 
+func TestSequencesAreTold(t *testing.T) {
+	_, p := planOf(t, "[A] Em7 | A7 | Dm7 | G7 | Cmaj7 | F6 | Dm7 G7 | C6")
+	assert.Contains(t, p.Steps()[1], "; bars 3–4: a sequence, down a major second")
+}
+
 // The forms as R. Hutchinson, Music Theory for the 21st-Century Classroom, 12.4,
 // gives the blues, and Open Music Theory, jazz chapters, the rhythm form's
 // bridge; its A section is common practice, no source.

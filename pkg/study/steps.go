@@ -42,7 +42,7 @@ func (p *Plan) partStep(part *Part) string {
 		return fmt.Sprintf("%s: %s, like %s but for %s: %s", where, f.Name, p.Form.Phrases[f.Of].Name, lower(p.bars(first, last)), p.numeralsOfBars(first, last))
 	}
 	if part.Occurrence == 0 {
-		return fmt.Sprintf("%s: %s, in %s: %s", where, f.Name, p.keyAt(o.FirstChord), p.numerals(o.FirstChord, o.LastChord))
+		return fmt.Sprintf("%s: %s, in %s: %s", where, f.Name, p.keyAt(o.FirstChord), p.numerals(o.FirstChord, o.LastChord)) + p.sequences(f)
 	}
 	said := fmt.Sprintf("%s: %s again", where, f.Name)
 	if o.Motion != 0 {
@@ -56,6 +56,17 @@ func (p *Plan) partStep(part *Part) string {
 		said += ", with ornaments"
 	}
 	return said + "."
+}
+
+// sequences tells the groups of a phrase that come again at once on other roots.
+func (p *Plan) sequences(f *phrase.Phrase) (said string) {
+	first := f.Occurrences[0].First - 1
+	for _, g := range f.Groups {
+		if g.Motion != 0 && g.Bars > 1 {
+			said += fmt.Sprintf("; %s: a sequence, %s", lower(p.bars(first+g.Bar, first+g.Bar+g.Bars-1)), g.Motion)
+		}
+	}
+	return said
 }
 
 // keySteps tell where the key moves.
