@@ -20,7 +20,7 @@ func (p *page) why() {
 	var notes []note
 	places := map[note][]int{}
 	for i, r := range p.analysis.Chords {
-		if !p.wantsReason(r) {
+		if !p.wantsReason(i) {
 			continue
 		}
 		n := note{p.symbol(r.Event.Symbol), p.numeral(r.Numeral, r.Key), p.keyName(r.Key), p.analysis.Reason(i)}
@@ -39,11 +39,15 @@ func (p *page) why() {
 	}
 }
 
-func (p *page) wantsReason(r function.Reading) bool {
+// wantsReason: of the key's own chords only those that open a moving line are
+// more than plain.
+func (p *page) wantsReason(i int) bool {
+	r := p.analysis.Chords[i]
 	if r.Role == function.Silence || p.reasons == none {
 		return false
 	}
-	return p.reasons == all || r.Role != function.Diatonic
+	line, at := p.analysis.Line(i)
+	return p.reasons == all || r.Role != function.Diatonic || line != nil && at == 0
 }
 
 // others gives the other readings of each chord, once for each symbol and

@@ -75,6 +75,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	steps := l.path()
 	a.outcome = l.outcome(steps, events)
 	a.outcome.findHolds()
+	a.outcome.findStrikes(a.Chords)
 	a.addRegions()
 	a.nameModes()
 	a.addReadings()

@@ -15,6 +15,8 @@ type outcome struct {
 	chosen  []step    // by column
 	events  []int32   // column by event; -1 for silence
 	holds   []int     // by column: the first column after its run of one label
+	strikes []int32   // events on which the chord changes
+	strike  []int32   // by event: the last of strikes up to it
 }
 
 // entry is what column i is read as.

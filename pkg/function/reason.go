@@ -2,6 +2,7 @@ package function
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fifthwise/pkg/chord"
@@ -18,8 +19,9 @@ func (a *Analysis) Reason(i int) string {
 	}
 	column := int(a.outcome.events[i])
 	r := &a.Chords[i]
-	o := a.outcome
-	return sentence(o.entry(column).explain(r.Event.Chord, r.Event.Symbol, r.Key, a.written), a.movingVoice(column), a.overPedal(column), o.leadsTo(a, column), a.pivotal(i))
+	e := a.outcome.entry(column)
+	return sentence(e.explain(r.Event.Chord, r.Event.Symbol, r.Key, a.written), a.movingVoice(i), a.overPedal(column),
+		a.besideNeighbour(i), a.outcome.leadsTo(a, column), a.pivotal(i))
 }
 
 // Reason says what the alternative makes of the chord.
@@ -28,11 +30,11 @@ func (a Alternative) Reason() string {
 		return ""
 	}
 	played := &a.analysis.Chords[a.chord]
-	where := ""
-	if a.Key != played.Key {
-		where = "in " + a.analysis.written.key(a.Key)
+	said := a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key, a.analysis.written)
+	if name := a.analysis.written.key(a.Key); a.Key != played.Key && !strings.Contains(said, name) {
+		said = "in " + name + ", " + said
 	}
-	return sentence(a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key, a.analysis.written), where)
+	return sentence(said)
 }
 
 // sentence joins the parts that say something into one.
@@ -57,9 +59,11 @@ func sentence(parts ...string) string {
 // explain fills the marks of the row's sentence:
 //
 //	{chord} the symbol as written      {key} {tonic} the key and its tonic
-//	{root} {3} {5} {7} notes of the chord, as it is heard
-//	{degree} the chord's degree        {target} the tonicised degree
+//	{root} {3} {5} {6} {7}             notes of the chord, as it is heard
+//	{above} {below}                    the notes a half step from its root
+//	{target} the tonicised degree      {dominant} {sharp} the key's fifth, and the note below it
 //	{goal} the tonic it pulls to       {lead} {fourth} that tonic's leading tone and fourth
+//	{pull} what pulls to the goal      {foreign} which notes are not of the key
 func (e *entry) explain(c chord.Chord, symbol string, k key.Key, w writing) string {
 	var room [160]byte
 	said, rest := room[:0], e.says
@@ -76,48 +80,105 @@ func (e *entry) explain(c chord.Chord, symbol string, k key.Key, w writing) stri
 }
 
 func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string, k key.Key, w writing) []byte {
-	root, q := e.heard(c, k.Tonic())
-	note := func(n pitch.Note) []byte { return n.AppendTo(dst, w.accidentals) }
 	switch mark {
 	case "chord":
 		return append(dst, symbol...)
 	case "key":
 		return k.AppendTo(dst, w.accidentals)
+	case "target":
+		return appendDegree(dst, e.target, w.style, w.style == Cased && isMinorTarget(k.Mode(), e.target), w.accidentals)
+	case "pull":
+		return append(dst, e.pull(c, k.Tonic(), w)...)
+	case "foreign":
+		return append(dst, foreign(c, k, w)...)
+	}
+	return e.noteOf(mark, c, k.Tonic()).AppendTo(dst, w.accidentals)
+}
+
+// noteOf is the note that a mark stands for.
+func (e *entry) noteOf(mark string, c chord.Chord, tonic pitch.Note) pitch.Note {
+	root, q := e.heard(c, tonic)
+	switch mark {
 	case "tonic":
-		return note(k.Tonic())
+		return tonic
+	case "dominant":
+		return tonic.Add(pitch.PerfectFifth)
+	case "sharp":
+		return tonic.Add(pitch.PerfectFifth).Sub(pitch.MinorSecond)
+	case "goal":
+		return e.goalIn(tonic)
+	case "fourth":
+		return e.goalIn(tonic).Add(pitch.PerfectFourth)
+	case "lead":
+		return e.goalIn(tonic).Sub(pitch.MinorSecond)
 	case "root":
-		return note(root)
+		return root
+	case "above":
+		return root.Add(pitch.MinorSecond)
+	case "below":
+		return root.Sub(pitch.MinorSecond)
 	case "3":
 		alter, _ := q.Third()
-		return note(root.Add(pitch.Degree(3, alter)))
+		return root.Add(pitch.Degree(3, alter))
 	case "5":
 		alter, _ := q.Fifth()
-		return note(root.Add(pitch.Degree(5, alter)))
+		return root.Add(pitch.Degree(5, alter))
+	case "6":
+		return root.Add(pitch.Degree(6, 0))
 	case "7":
 		alter, ok := q.Seventh()
 		if !ok {
 			alter = -1 // the seventh that a dominant triad leaves out
 		}
-		return note(root.Add(pitch.Degree(7, alter)))
-	case "degree":
-		return e.degree.appendTo(dst, w.accidentals)
-	case "target":
-		return e.target.appendTo(dst, w.accidentals)
-	case "goal":
-		return note(e.goalIn(k.Tonic()))
-	case "fourth":
-		return note(e.goalIn(k.Tonic()).Add(pitch.PerfectFourth))
-	case "lead":
-		return note(e.goalIn(k.Tonic()).Sub(pitch.MinorSecond))
+		return root.Add(pitch.Degree(7, alter))
 	}
 	panic("function: vocabulary: unknown mark {" + mark + "}")
+}
+
+// pull says how a dominant aims at its goal: by the leading tone, or, where the
+// chord leaves that out, by its root.
+func (e *entry) pull(c chord.Chord, tonic pitch.Note, w writing) string {
+	lead, goal := e.noteOf("lead", c, tonic), w.note(e.goalIn(tonic))
+	if c.Classes()>>lead.Class()&1 == 0 {
+		return fmt.Sprintf("%s falls a fifth to %s", w.note(e.noteOf("root", c, tonic)), goal)
+	}
+	return fmt.Sprintf("%s is the leading tone to %s", w.note(lead), goal)
+}
+
+// foreign names the notes of a chord that a key lacks.
+func foreign(c chord.Chord, k key.Key, w writing) string {
+	own := k.Scale().Classes()
+	if k.Mode() == key.Minor {
+		own |= key.HarmonicMinorScale.On(k.Tonic()).Classes() | key.MelodicMinorScale.On(k.Tonic()).Classes()
+	}
+	notes := slices.DeleteFunc(c.Notes(), func(n pitch.Note) bool { return own>>n.Class()&1 != 0 })
+	switch len(notes) {
+	case 0:
+		return fmt.Sprintf("its notes, from %s up, all belong to %s", w.note(c.Root()), w.key(k))
+	case 1:
+		return fmt.Sprintf("%s is foreign to %s", w.note(notes[0]), w.key(k))
+	}
+	return fmt.Sprintf("%s are foreign to %s", w.notes(notes), w.key(k))
+}
+
+// notes lists notes in words: "E, G and B".
+func (w writing) notes(list []pitch.Note) string {
+	var said []string
+	for _, n := range list {
+		said = append(said, w.note(n))
+	}
+	last := len(said) - 1
+	if last == 0 {
+		return said[0]
+	}
+	return strings.Join(said[:last], ", ") + " and " + said[last]
 }
 
 // leadsTo says how column i goes on: how its debt is paid, or that it is not,
 // or which cadence it ends.
 func (o *outcome) leadsTo(a *Analysis, i int) string {
 	e := o.entry(i)
-	symbol := func(column int) string { return a.Chords[o.columns[column].first].Event.Symbol }
+	symbol := a.symbolOf
 	if len(o.columns) < 2 {
 		return ""
 	}
@@ -137,9 +198,9 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 	case p == n:
 		return fmt.Sprintf("it is turned aside to %s, a deceptive resolution", symbol(n))
 	case p >= 0 && o.entry(n).label == e.label:
-		return fmt.Sprintf("by way of %s it goes to %s", symbol(n), symbol(p))
+		return fmt.Sprintf("by way of %s it resolves to %s", symbol(n), symbol(p))
 	case p >= 0:
-		return fmt.Sprintf("%s comes between, and %s answers it", symbol(n), symbol(p))
+		return fmt.Sprintf("%s comes between before it resolves to %s", symbol(n), symbol(p))
 	case n == 0:
 		return "the tune ends on it"
 	}
@@ -148,46 +209,11 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 
 // overPedal tells of a bass held through several chords.
 func (a *Analysis) overPedal(column int) string {
-	c := a.Chords[a.outcome.columns[column].first].Event.Chord
+	c := a.chordOf(column)
 	if !a.outcome.columns[column].pedal || !c.HasBass() {
 		return ""
 	}
 	return a.written.note(c.Bass()) + " is held below as a pedal"
-}
-
-// movingVoice tells of a voice that moves while the harmony stays: between two
-// chords of one degree, root and family of thirds one note changes.
-func (a *Analysis) movingVoice(column int) string {
-	o := a.outcome
-	for _, other := range [2]int{column - 1, column + 1} {
-		if other < 0 || other >= len(o.columns) || o.chosen[other].key != o.chosen[column].key || o.entry(other).degree != o.entry(column).degree {
-			continue
-		}
-		here, there := a.Chords[o.columns[column].first].Event.Chord, a.Chords[o.columns[other].first].Event.Chord
-		if here.Root() != there.Root() || here.Quality() == there.Quality() {
-			continue
-		}
-		own, foreign := onlyIn(here, there), onlyIn(there, here)
-		switch {
-		case len(own) == 1 && len(foreign) == 1 && other < column:
-			return fmt.Sprintf("one voice moves, from %s to %s", a.written.note(foreign[0]), a.written.note(own[0]))
-		case len(own) == 1 && other < column:
-			return fmt.Sprintf("a moving voice reaches %s", a.written.note(own[0]))
-		case len(foreign) == 1 && len(own) <= 1 && other > column:
-			return fmt.Sprintf("a voice moves on to %s", a.written.note(foreign[0]))
-		}
-	}
-	return ""
-}
-
-// onlyIn are the notes of c that d has not.
-func onlyIn(c, d chord.Chord) (notes []pitch.Note) {
-	for _, n := range c.Notes() {
-		if d.Classes()>>n.Class()&1 == 0 {
-			notes = append(notes, n)
-		}
-	}
-	return notes
 }
 
 // pivotal tells a pivot's second reading.

@@ -2,6 +2,7 @@ package function_test
 
 import (
 	"regexp"
+	"strings"
 	"testing"
 	"unicode"
 
@@ -9,6 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/pitch"
 )
 
 // Reasons are sentences: never empty for a chord that sounds, with no mark left
@@ -61,6 +63,133 @@ func assertSentence(t *testing.T, s, text string) {
 	assert.Equal(t, ".", s[len(s)-1:], "%s: %s", s, text)
 }
 
+// spoken are charts for what is said of chords: the rules' own and the idioms
+// that these leave out.
+func spoken() []string {
+	return append(ruledCharts(),
+		"C C+ | C6 C+ | F Fm6 | C/G G7 | C",
+		"Dm Dm(maj7) | Dm7 G7/B | Cmaj7 | C6",
+		"Cmaj7 | Ebm7 | Dm7 | Dbmaj7 | Cmaj7 | Gbmaj7 | Fmaj7 | Bm7 | Cmaj7",
+		"C | Gm | F | C | Cm | G | C | B7 | C",
+		"C Cdim7 | C | Dm7 Ddim7 | Dm7 G7 | C F#dim7 | C/G G7 | C",
+		"Gsus4 G7 | C | D7sus4 D7 | G7sus4 G7 | C | A7sus4 A7 | Dm7 | F/G | C5",
+		"D5 | G5 | C5 | G5 | C5",
+		"Cm | Db/F | G7 | Cm | Ab7 | G7 | Cm | Ab7 G7 | C",
+		"Bm7b5 | Bb7 | Am7 | D7 | G7 | C",
+		"Cm | Bbmaj7 | Am7b5 | Abmaj7 | G+ | Cm(maj7) | F7 | Cm7 | Eb+ | Cm",
+	)
+}
+
+// eachReason gives every chord that sounds with its reason.
+func eachReason(t *testing.T, do func(a *function.Analysis, i int, said string)) {
+	for _, text := range spoken() {
+		a := analyze(t, text)
+		for i := range a.Chords {
+			if said := a.Reason(i); said != "" {
+				do(&a, i, said)
+			}
+		}
+	}
+}
+
+// particular finds the names in a sentence: chords, keys, notes and degrees.
+var particular = regexp.MustCompile(`[A-G][b#]*(?: (?:major|minor|dorian|phrygian|lydian|mixolydian))|[b#]*\b(?:VII|VI|V|IV|III|II|I)\b|\b[A-G][b#]*(?:[^a-z\s,;:.]|\b)[^\s,;:]*`)
+
+func TestRolesHaveSentencesOfTheirOwn(t *testing.T) {
+	roles := map[string]function.Role{}
+	eachReason(t, func(a *function.Analysis, i int, said string) {
+		idiom, _, _ := strings.Cut(strings.TrimSuffix(said, "."), ";")
+		r := &a.Chords[i]
+		template := particular.ReplaceAllStringFunc(strings.ReplaceAll(idiom, r.Event.Symbol, "C"), func(name string) string {
+			_, mode, _ := strings.Cut(name, " ")
+			return "<" + mode + ">"
+		})
+		if role, ok := roles[template]; ok {
+			assert.Equal(t, role, r.Role, "one sentence for two roles: %s", template)
+		}
+		roles[template] = r.Role
+	})
+	assert.Greater(t, len(roles), 40)
+}
+
+// A reason is about its chord: it names the chord, one of its notes, or, of the
+// key that it is heard in, the tonic, the fifth or the leading tone.
+func TestReasonsAreAboutTheirChord(t *testing.T) {
+	key := regexp.MustCompile(`[A-G][b#]* (major|minor|dorian|phrygian|lydian|mixolydian)`)
+	eachReason(t, func(a *function.Analysis, i int, said string) {
+		r := &a.Chords[i]
+		idiom, _, _ := strings.Cut(strings.TrimSuffix(said, "."), ";")
+		goal := r.Key.Tonic()
+		if r.Target.IsValid() {
+			goal = r.Target.Above(goal)
+		}
+		about := r.Event.Chord.Classes() | 1<<goal.Class() | 1<<goal.Add(pitch.PerfectFifth).Class() | 1<<goal.Sub(pitch.MinorSecond).Class()
+		named := strings.Contains(idiom, r.Event.Symbol)
+		for _, word := range strings.FieldsFunc(key.ReplaceAllString(idiom, ""), func(r rune) bool { return strings.ContainsRune(" ,:", r) }) {
+			n, err := pitch.Parse(word)
+			named = named || err == nil && about>>n.Class()&1 != 0
+		}
+		assert.True(t, named, "%s, %v: %s", r.Event.Symbol, r.Numeral, said)
+	})
+}
+
+// What a reason says of the chord after is so.
+func TestReasonsLeadToTheNextChord(t *testing.T) {
+	leads := regexp.MustCompile(`(?:it goes|is turned aside|(?:slides|moves) (?:up|down) a (?:half step|whole step|fifth)) to (.*)|does not resolve: (.*) follows`)
+	count := 0
+	eachReason(t, func(a *function.Analysis, i int, said string) {
+		m := leads.FindStringSubmatch(said)
+		if m == nil {
+			return
+		}
+		count++
+		r := &a.Chords[i]
+		j := (i + 1) % len(a.Chords)
+		for ; a.Chords[j].Role == function.Silence || a.Chords[j].Event.Chord.Root() == r.Event.Chord.Root() && a.Chords[j].Numeral.Degree() == r.Numeral.Degree() && a.Chords[j].Role == r.Role; j = (j + 1) % len(a.Chords) {
+		}
+		assert.True(t, strings.HasPrefix(m[1]+m[2], a.Chords[j].Event.Symbol), "%s before %s: %s", r.Event.Symbol, a.Chords[j].Event.Symbol, said)
+		if p := r.ResolvesTo; p >= 0 {
+			assert.NotContains(t, said, "does not resolve", "it resolves to %s", a.Chords[p].Event.Symbol)
+		}
+	})
+	assert.Greater(t, count, 100)
+}
+
+// A moving voice is followed through the chords on one root and by a half step
+// beyond; common practice, no source.
+func TestLine(t *testing.T) {
+	tests := []struct{ name, chart, want string }{
+		{"down from the root", "Dm Dm(maj7) | Dm7 G7/B | Cmaj7 | C6", "D C# C B"},
+		{"up from the fifth", "C C+ | C6 | F | G7 | C", "G G# A"},
+		{"a third that falls", "F Fm | C | G7 | C", "A Ab G"},
+		{"from the major seventh", "Cmaj7 C7 | F | G7 | C", "B Bb A"},
+		{"a chord struck again", "Cm | Cm | Cm(maj7) | Cm(maj7) | Cm7 | G7 | Cm", "C B Bb"},
+		{"a resolved suspension is none", "Gsus4 G7 | C | F | C", ""},
+		{"two notes are none", "Cm(maj7) Cm7 | Fm | G7 | Cm", ""},
+		{"a voice that turns back is none", "Cmaj7 C6 | Cmaj7 | Dm7 G7 | C", ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			a := analyze(t, tt.chart)
+			notes, at := a.Line(0)
+			var names []string
+			for _, n := range notes {
+				names = append(names, n.String())
+			}
+			assert.Equal(t, tt.want, strings.Join(names, " "))
+			assert.Zero(t, at)
+		})
+	}
+	a := analyze(t, "Dm Dm(maj7) | Dm7 G7/B | Cmaj7 | C6")
+	_, at := a.Line(2)
+	assert.Equal(t, 2, at)
+	notes, _ := a.Line(-1)
+	assert.Nil(t, notes)
+	var none function.Analysis
+	notes, _ = none.Line(0)
+	assert.Nil(t, notes)
+}
+
 func TestReasonsOutOfRange(t *testing.T) {
 	a := analyze(t, "C | N.C. | G7")
 	for _, i := range []int{-1, 1, 3, 1 << 40} {
@@ -80,12 +209,14 @@ func TestReasonsOutOfRange(t *testing.T) {
 func TestReasons(t *testing.T) {
 	tests := []struct{ chart, chord, want string }{
 		{"Cmaj7 | A7 | Dm7 | G7 | C6", "A7", "The dominant of II: C# is the leading tone to D; it goes to Dm7."},
-		{"Ebmaj7 | Fm7 Bb7 | Ebmaj7 | Ebmaj7", "Bb7", "The dominant of Eb major: D pulls up to Eb; it goes to Ebmaj7."},
-		{"C | Am | F | G7", "G7", "The dominant of C major: B pulls up to C; it goes to C at the top."},
-		{"C | F | G7 | Am | F | F | G7 | C", "G7", "The dominant of C major: B pulls up to C; it is turned aside to Am, a deceptive resolution."},
-		{"Cmaj7 | Fm7 | Bb7 | Cmaj7", "Bb7", "The backdoor dominant: it comes home to C by a whole step up; it goes to Cmaj7."},
+		{"Ebmaj7 | Fm7 Bb7 | Ebmaj7 | Ebmaj7", "Bb7", "The dominant of Eb major: D is the leading tone to Eb; it goes to Ebmaj7."},
+		{"C | Am | F | G7", "G7", "The dominant of C major: B is the leading tone to C; it goes to C at the top."},
+		{"C | F | G7 | Am | F | F | G7 | C", "G7", "The dominant of C major: B is the leading tone to C; it is turned aside to Am, a deceptive resolution."},
+		{"Cmaj7 | Fm7 | Bb7 | Cmaj7", "Bb7", "The backdoor dominant: Bb is a whole step below C, and Ab leans down to G; it goes to Cmaj7."},
 		{"E | C#m | Am | E", "Am", "The minor subdominant: C, the lowered sixth, is borrowed from E minor."},
 		{"Am | Dm | E | Am", "Am", "Am is the tonic: A minor rests here."},
+		{"Cmaj7 | Ebm7 | Dm7 | G7 | Cmaj7", "Ebm7", "Eb, Gb, Bb and Db are foreign to C major; it slides down a half step to Dm7."},
+		{"G7sus4 G7 | C | F | C", "G7", "The dominant of C major: B is the leading tone to C; the suspended C moves to B; it goes to C."},
 	}
 	for _, tt := range tests {
 		a := analyze(t, tt.chart)

@@ -1,6 +1,7 @@
 package function
 
 import (
+	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
@@ -30,11 +31,10 @@ func (o *outcome) spell(chords []Reading, from, to int) (k key.Key, disagree boo
 	mode := modeOf(index)
 	var ways []spelling
 	for i := from; i < to; i++ {
-		e := o.entry(i)
-		if e.applied() || e.role == Chromatic || kindOf(chords[o.columns[i].first].Event.Chord.Quality()) == kDiminished7 {
+		e, c := o.entry(i), chords[o.columns[i].first].Event.Chord
+		if !e.spellsKey(c) {
 			continue
 		}
-		c := chords[o.columns[i].first].Event.Chord
 		root, _ := e.heard(c, pitch.Of(pitch.Class(index/modeCount)))
 		ways = addSpelling(ways, root.Sub(pitch.Degree(e.degree.Number(), e.degree.Alter())), e.degree)
 	}
@@ -51,6 +51,12 @@ func (o *outcome) spell(chords []Reading, from, to int) (k key.Key, disagree boo
 		}
 	}
 	return key.New(ways[best].tonic, mode), core > 1
+}
+
+// spellsKey: the root written for c, read as the entry, implies how its key is
+// spelled. A diminished seventh is written on any of its notes.
+func (e *entry) spellsKey(c chord.Chord) bool {
+	return !e.applied() && e.role != Chromatic && kindOf(c.Quality()) != kDiminished7
 }
 
 func addSpelling(ways []spelling, tonic pitch.Note, d Degree) []spelling {

@@ -11,7 +11,7 @@ import (
 // that explain fills.
 func TestSentencesOfTheVocabulary(t *testing.T) {
 	marks := regexp.MustCompile(`\{[^}]*\}`)
-	known := []string{"{chord}", "{key}", "{tonic}", "{root}", "{3}", "{5}", "{7}", "{degree}", "{target}", "{goal}", "{lead}", "{fourth}"}
+	known := []string{"{chord}", "{key}", "{tonic}", "{root}", "{3}", "{5}", "{6}", "{7}", "{target}", "{goal}", "{lead}", "{fourth}", "{dominant}", "{sharp}", "{above}", "{below}", "{pull}", "{foreign}"}
 	role := map[string]Role{}
 	for i := range idioms {
 		row := &idioms[i]

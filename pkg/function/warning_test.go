@@ -1,6 +1,8 @@
 package function_test
 
 import (
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -51,11 +53,11 @@ func TestWarnsOfRespelledChords(t *testing.T) {
 	}
 }
 
-// A bar is warned of once, and only where the reading shown has less than two
-// fifths of the probability; then the next likeliest is named.
+// Each doubtful bar lies in one warning, and only bars whose reading has less
+// than two fifths of the probability do. A warning of one bar names the reading.
 func TestWarnsOfDoubt(t *testing.T) {
-	charts := append(ruledCharts(), "Cdim7 | Ebdim7 | Gbdim7 | Adim7", "Caug Eaug Abaug | C+")
-	doubted := 0
+	charts := append(ruledCharts(), "Cdim7 | Ebdim7 | Gbdim7 | Adim7", "Caug Eaug Abaug | C+", "|: Cdim7 | Ebdim7 :|")
+	single, joined := 0, 0
 	for _, text := range charts {
 		a := analyze(t, text)
 		want := map[int]*function.Reading{} // by bar, the first that is doubtful
@@ -69,15 +71,60 @@ func TestWarnsOfDoubt(t *testing.T) {
 			if !strings.Contains(w.Message, " is one of several readings of ") {
 				continue
 			}
-			doubted++
-			r := want[w.Bar]
-			require.NotNil(t, r, "bar %d, %s: %s", w.Bar, w.Message, text)
-			assert.True(t, strings.HasPrefix(w.Message, r.Numeral.String()+" in "+r.Key.String()+" is one of several readings of "+r.Event.Symbol), w.Message)
-			delete(want, w.Bar)
+			first, last := barsOf(w)
+			for bar := first; bar <= last; bar++ {
+				r := want[bar]
+				require.NotNil(t, r, "bar %d, %s: %s", bar, w.Message, text)
+				assert.Contains(t, w.Message, r.Key.String()+" is one of several readings of ", text)
+				assert.Contains(t, w.Message, r.Event.Symbol, text)
+				delete(want, bar)
+			}
+			if first < last {
+				joined++
+				continue
+			}
+			single++
 		}
 		assert.Empty(t, want, "doubtful bars without a warning: %s", text)
 	}
-	assert.Positive(t, doubted)
+	assert.Positive(t, single)
+	assert.Positive(t, joined)
+}
+
+var inBars = regexp.MustCompile(`, bars (\d+)–(\d+)`)
+
+// barsOf is the first and last bar that a doubt is about.
+func barsOf(w chart.Warning) (first, last int) {
+	m := inBars.FindStringSubmatch(w.Message)
+	if m == nil {
+		return w.Bar, w.Bar
+	}
+	first, _ = strconv.Atoi(m[1])
+	last, _ = strconv.Atoi(m[2])
+	return first, last
+}
+
+// Neighbouring bars that are doubted alike are told in one warning, and a bar
+// that is played twice once; a respelled chord is named once.
+func TestJoinsWarnings(t *testing.T) {
+	tests := []struct {
+		name, chart string
+		want        []chart.Warning
+	}{
+		{"doubts of a key", "Cmaj7 | Bm7b5 Bb7 | Am7 Ab7 | Gm7 Gb7 | Fmaj7 | Fm7 Bb7 | Ebmaj7 | Abm7 Db7 | Cmaj7", []chart.Warning{
+			{Bar: 3, Message: "G minor is one of several readings of Ab7, Gm7, bars 3–4; C major is nearly as likely"}}},
+		{"a repeat", "|: Cdim7 | Ebdim7 :|", []chart.Warning{
+			{Bar: 1, Message: "VIIdim7 in C# minor is one of several readings of Cdim7; VIIdim7 in E minor is nearly as likely"},
+			{Bar: 2, Message: "VIIdim7 in E minor is one of several readings of Ebdim7; VIIdim7 in C# minor is nearly as likely"}}},
+		{"a chord met again", "Dbm7 | Gb7 | Bmaj7 | Dbm7 Gb7 | Bmaj7 | / / / /", []chart.Warning{
+			{Bar: 1, Message: "read in B major, where these chords are respelled: Dbm7 (for C#m7), Gb7 (for F#7)"}}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			a := analyze(t, tt.chart)
+			assert.Equal(t, tt.want, a.Warnings)
+		})
+	}
 }
 
 // What the chart itself warns of is passed on first.
