@@ -17,7 +17,7 @@ type Form struct {
 
 // Phrase is a passage with all its occurrences.
 type Phrase struct {
-	Name        string  // a letter; with primes for variants, of which half the bars are those of the phrase with the bare letter
+	Name        string  // a letter; with primes for variants, of which half the bars at least are those of the phrase with the bare letter
 	Bars        int     // its length
 	Of          int     // the phrase that it varies, as an index; -1 for none
 	Varied      []int   // its bars that are not those of that phrase, from 1

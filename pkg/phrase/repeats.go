@@ -174,7 +174,8 @@ func (d *difference) near(chords, length int) bool {
 	return length >= longEnough && d.bars[0] >= length-2
 }
 
-// varies: at least half of the bars are the same, in another key three in four.
+// varies: at least half of the bars are the same, in short phrases and in another
+// key three in four.
 func (d *difference) varies(length int) bool {
-	return 2*len(d.bars) <= length && (d.motion == 0 || 4*len(d.bars) <= length)
+	return 2*len(d.bars) <= length && (d.motion == 0 && length >= 8 || 4*len(d.bars) <= length)
 }
