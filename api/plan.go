@@ -25,6 +25,7 @@ func occurrence(f *phrase.Phrase, o *phrase.Occurrence, clock *clock) wire.Occur
 		End:           clock.back(o.First + f.Bars - 1),
 		Transposition: o.Motion.String(),
 		Exact:         o.Exact,
+		Differences:   append([]int{}, o.Differences...),
 	}
 }
 

@@ -158,6 +158,8 @@ type Occurrence struct {
 	Transposition string `json:"transposition" example:"up a perfect fourth"`
 	// It has the same chords as the first occurrence.
 	Exact bool `json:"exact" example:"true"`
+	// The bars of the phrase, from 1, that are not those of the first occurrence; empty where at most ornaments differ.
+	Differences []int `json:"differences" example:"7,8"`
 }
 
 // Study is what a player has to remember of the tune.
