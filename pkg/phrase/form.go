@@ -40,11 +40,11 @@ type Occurrence struct {
 // FormOf tells of which phrases a tune is made, from the events of
 // [chart.Chart.Played]. Two passages are one phrase if their chords have the
 // same families, lengths and root motions, in whatever key, or if one chord in
-// eight at most differs, or only the last two bars of six or more. Marked
-// sections are phrases, and so is each time through a repeat; a tune without
-// marks is divided so that least is to be remembered, into phrases of 8, 4, 12
-// or 16 bars where it allows. A two that only prepares a dominant in its own
-// bar is an ornament.
+// eight at most differs, or only the last two bars of six or more, or of four in
+// marked sections. Marked sections are phrases, and so is each time through a
+// repeat; a tune without marks is divided so that least is to be remembered,
+// into phrases of 8, 4, 12 or 16 bars where it allows. A two that only prepares
+// a dominant in its own bar is an ornament.
 func FormOf(events []chart.Event) Form {
 	bars := barsOf(events)
 	if len(bars) == 0 {
@@ -124,7 +124,7 @@ func (n *naming) find(s span) (at int, d difference) {
 		}
 		d := n.differ(first.start, s.start, s.length)
 		switch {
-		case len(d.bars) == 0 || d.near(max(chords, n.chords(first.start, first.length)), s.length):
+		case len(d.bars) == 0 || d.near(max(chords, n.chords(first.start, first.length)), s.length, n.bars[s.start].named && n.bars[first.start].named):
 			if near < 0 || d.chords < nearest.chords {
 				near, nearest = i, d
 			}

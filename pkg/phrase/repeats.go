@@ -161,17 +161,22 @@ func (p *piece) chords(start, length int) (n int) {
 	return n
 }
 
-// longEnough is the least length, in bars, of a phrase that may have two endings.
-const longEnough = 6
+// longEnough is the least length, in bars, of a phrase that may have two endings,
+// longEnoughMarked that of a marked section: without marks half a phrase of four
+// bars is too little to know it by.
+const (
+	longEnough       = 6
+	longEnoughMarked = 4
+)
 
 // near: the two passages are one phrase, by the rule of players: at most one
 // chord in eight differs, or only the last two bars do, as first and second
 // endings.
-func (d *difference) near(chords, length int) bool {
+func (d *difference) near(chords, length int, marked bool) bool {
 	if 8*d.chords <= chords {
 		return true
 	}
-	return length >= longEnough && d.bars[0] >= length-2
+	return (length >= longEnough || marked && length >= longEnoughMarked) && d.bars[0] >= length-2
 }
 
 // varies: at least half of the bars are the same, in short phrases and in another

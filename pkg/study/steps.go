@@ -55,7 +55,7 @@ func (p *Plan) partStep(part *Part) string {
 	case !o.Exact:
 		said += ", with ornaments"
 	}
-	return said + "."
+	return strings.TrimSuffix(said, ".") + "."
 }
 
 // sequences tells the groups of a phrase that come again at once on other roots.
