@@ -86,5 +86,5 @@ func (a *Analysis) NumeralOf(i int) string {
 
 // KeyName is a key's name as sentences write it.
 func (a *Analysis) KeyName(k key.Key) string {
-	return string(k.AppendTo(nil, a.written.accidentals))
+	return a.written.key(k)
 }

@@ -72,7 +72,7 @@ func (a *Analysis) lineEnd(last int) []pitch.Note {
 		return nil
 	}
 	for _, n := range next.Notes() {
-		if d := semitonesTo(s.to, n); d*s.size > 0 && max(d, -d) == 1 {
+		if d := int(s.to.MotionTo(n)); d*s.size > 0 && max(d, -d) == 1 {
 			return []pitch.Note{n}
 		}
 	}
@@ -125,15 +125,10 @@ func (a *Analysis) voiceStep(n int) (s voiceStep) {
 
 // stepTo is the distance in semitones, up or down, if it is at most so many.
 func stepTo(from, to pitch.Note, most int) int {
-	if d := semitonesTo(from, to); max(d, -d) <= most {
+	if d := int(from.MotionTo(to)); max(d, -d) <= most {
 		return d
 	}
 	return 0
-}
-
-// semitonesTo is the shorter way from one note to another: -5 to 6.
-func semitonesTo(from, to pitch.Note) int {
-	return (from.To(to).Semitones()+5)%12 - 5
 }
 
 func isSuspended(c chord.Chord) bool {

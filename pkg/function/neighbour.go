@@ -37,7 +37,7 @@ func (a *Analysis) rootStep(column, other, semitones int) string {
 		return ""
 	}
 	here, there := a.chordOf(column), a.chordOf(other)
-	d := semitonesTo(here.Root(), there.Root())
+	d := int(here.Root().MotionTo(there.Root()))
 	how := "moves"
 	if here.Quality() == there.Quality() {
 		how = "slides"

@@ -65,8 +65,11 @@ func (i Interval) Invert() Interval { return Interval{-i.fifths} }
 type Motion int8
 
 // MotionTo is the motion from n to m.
-func (n Note) MotionTo(m Note) Motion {
-	up := int(m.Class().Plus(-int(n.Class())))
+func (n Note) MotionTo(m Note) Motion { return n.Class().MotionTo(m.Class()) }
+
+// MotionTo is the motion from c to d.
+func (c Class) MotionTo(d Class) Motion {
+	up := int(d.Plus(-int(c)))
 	if up > 6 {
 		up -= 12
 	}
