@@ -13,30 +13,25 @@ func (l *lattice) kernel(d door) *kernel {
 
 // spread sets what comes to each key from all others, by each door.
 func (l *lattice) spread(to, from *doors) {
-	for d := range doorCount {
-		k := l.kernel(d)
-		for mode := range modeCount {
-			x := fold(&from[d], l.modes[major][mode], l.modes[minor][mode])
-			stay := l.modes[mode][mode] * k[0]
-			for c := range 12 {
-				key := keyAt[mode][c]
-				to[d][key] = k.around(&x, c) - stay*from[d][key]
-			}
-		}
-	}
+	m := &l.modes
+	l.carry(to, from, &[modeCount][modeCount]float64{{m[major][major], m[minor][major]}, {m[major][minor], m[minor][minor]}})
 }
 
 // spreadBack is spread from the arrivals' side: what each key may hope for by
 // leaving it.
-func (l *lattice) spreadBack(away, in *doors) {
+func (l *lattice) spreadBack(away, in *doors) { l.carry(away, in, &l.modes) }
+
+// carry sums what all other keys bring to each key: by its mode and theirs, and
+// by the distance of the signatures.
+func (l *lattice) carry(to, from *doors, modes *[modeCount][modeCount]float64) {
 	for d := range doorCount {
 		k := l.kernel(d)
 		for mode := range modeCount {
-			x := fold(&in[d], l.modes[mode][major], l.modes[mode][minor])
-			stay := l.modes[mode][mode] * k[0]
+			x := fold(&from[d], modes[mode][major], modes[mode][minor])
+			stay := modes[mode][mode] * k[0]
 			for c := range 12 {
 				key := keyAt[mode][c]
-				away[d][key] = k.around(&x, c) - stay*in[d][key]
+				to[d][key] = k.around(&x, c) - stay*from[d][key]
 			}
 		}
 	}
