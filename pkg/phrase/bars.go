@@ -16,15 +16,15 @@ type bar struct {
 	plain  int32       // the same, without twos that only prepare a dominant of the same bar
 	root   pitch.Class // of its first chord; of the last chord before where it is silent
 	silent bool        // no chord sounds
-	lead   pitch.Class // from there to the first chord of plain
-	sounds []sound
-	chords int  // that sound in it, equal neighbours counted once
-	needed int  // of these, without twos that only prepare a dominant
-	first  int  // event that sounds as it begins
-	last   int  // event that sounds as it ends
-	opens  bool // a section begins here, or a repeat returns to here
-	soft   bool // a double bar, repeat sign or ending stands before it
-	named  bool // it lies in a section with a name
+	lead   pitch.Class // the same of plain
+	front  chart.Beats // where it begins, from the first beat of bar 1
+	sounds []sound     // equal neighbours once
+	needed int         // how many of these, without twos that only prepare a dominant
+	first  int         // event that sounds as it begins
+	last   int         // event that sounds as it ends
+	opens  bool        // a section begins here, or a repeat returns to here
+	soft   bool        // a double bar, repeat sign or ending stands before it
+	named  bool        // it lies in a section with a name
 }
 
 // A sound is a chord within a bar.
@@ -75,7 +75,7 @@ func barsOf(events []chart.Event) (bars []bar) {
 		e := &events[i]
 		for m := len(bars); m <= lastMeasure(events, i); m++ {
 			b := bar{first: i, root: root}
-			front := e.Start.Sub(e.Beat.Sub(chart.B(1, 1)))
+			front := frontOf(e)
 			for range m - e.Measure {
 				front = front.Add(e.BarLen)
 			}
@@ -89,12 +89,12 @@ func barsOf(events []chart.Event) (bars []bar) {
 				b.silent = true
 			}
 			root = b.root
-			b.chords, b.sounds = len(sounds), sounds
+			b.front, b.sounds, b.lead = front, sounds, b.root
 			plain := withoutTwos(sounds)
 			b.shape, b.plain = numbers.number(sounds, e.BarLen), numbers.number(plain, e.BarLen)
 			b.needed = len(plain)
 			if r, ok := firstRoot(plain); ok {
-				b.lead = r.Plus(-int(b.root))
+				b.lead = r
 			}
 			b.named = events[b.last].Section != ""
 			early = b.mark(events, m, early)
@@ -147,12 +147,15 @@ func lastMeasure(events []chart.Event, i int) int {
 		return max(e.Measure, next.Measure-1)
 	}
 	end, m := e.Start.Add(e.Len), e.Measure
-	front := e.Start.Sub(e.Beat.Sub(chart.B(1, 1)))
+	front := frontOf(e)
 	for front = front.Add(e.BarLen); front.Less(end); front = front.Add(e.BarLen) {
 		m++
 	}
 	return m
 }
+
+// frontOf is where the bar begins in which a chord starts.
+func frontOf(e *chart.Event) chart.Beats { return e.Start.Sub(e.Beat.Sub(chart.B(1, 1))) }
 
 // listen collects what sounds in a bar, equal neighbours once.
 func (b *bar) listen(events []chart.Event, front, length chart.Beats) (sounds []sound) {

@@ -69,8 +69,7 @@ func (p *piece) cover() (spans []span) {
 type division struct {
 	*piece
 	stretches []span
-	class     [longestPhrase + 1][]int32 // by length and start
-	returns   [longestPhrase + 1][]float64
+	returns   [longestPhrase + 1][]float64 // by length and start
 	learnt    [longestPhrase + 1][]float64 // what each passage costs to learn, with its name
 	cost      []float64                    // of the bars up to here
 	place     []float64                    // what it costs to begin a phrase with a bar
@@ -80,7 +79,6 @@ type division struct {
 func newDivision(p *piece, stretches []span) *division {
 	d := &division{piece: p, stretches: stretches, cost: make([]float64, len(p.bars)+1), from: make([]int32, len(p.bars)+1)}
 	for length := 1; length <= longestPhrase; length++ {
-		d.class[length] = p.classes(length)
 		d.returns[length] = make([]float64, len(p.bars))
 		d.learnt[length] = make([]float64, len(p.bars))
 		for i := range d.returns[length] {
@@ -155,20 +153,20 @@ func (d *division) keep(c *candidate) (before []float64) {
 // candidates lists what may be worth keeping, what saves most first.
 func (d *division) candidates() (list []candidate) {
 	for _, length := range d.lengths() {
-		half := d.class[max(1, length/2)]
+		class, half := d.classes(length), d.classes(max(1, length/2))
 		byHalf := map[int32][]int{}
 		for i := range d.bars {
-			if d.class[length][i] >= 0 && d.inStretch(i, length) {
+			if class[i] >= 0 && d.inStretch(i, length) {
 				byHalf[half[i]] = append(byHalf[half[i]], i)
 			}
 		}
 		seen, alike := map[int32]bool{}, map[int32]int{}
 		for i := range d.bars {
 			group := byHalf[half[i]]
-			if class := d.class[length][i]; class < 0 || seen[class] || len(group) < 2 || !d.inStretch(i, length) {
+			if class[i] < 0 || seen[class[i]] || len(group) < 2 || !d.inStretch(i, length) {
 				continue
 			}
-			seen[d.class[length][i]] = true
+			seen[class[i]] = true
 			if alike[half[i]]++; alike[half[i]] > mostAlike {
 				continue
 			}
@@ -199,7 +197,7 @@ func (d *division) lengths() []int {
 func (d *division) candidate(s span, group []int) (c candidate) {
 	chords := d.chords(s.start, s.length)
 	c = candidate{span: s, defines: d.learnt[s.length][s.start] - costReturn}
-	free, times := 0, 0
+	free := 0
 	for _, j := range group {
 		m := match{start: j, cost: costReturn}
 		if j != s.start {
@@ -215,7 +213,6 @@ func (d *division) candidate(s span, group []int) (c candidate) {
 		c.at = append(c.at, m)
 		if j >= free {
 			free = j + s.length
-			times++
 			c.saves += float64(chords) - m.cost
 		}
 	}

@@ -28,6 +28,7 @@ type Phrase struct {
 
 // Occurrence is a place where a phrase is played.
 type Occurrence struct {
+	Start       chart.Beats  // its first beat, from that of bar 1
 	First       int          // its first bar, in bars as played from 0; a pickup is none
 	FirstChord  int          // index of the event that sounds as it begins
 	LastChord   int          // … as it ends
@@ -53,14 +54,14 @@ func FormOf(events []chart.Event) Form {
 	p := newPiece(bars)
 	var f Form
 	var letters strings.Builder
-	n := naming{piece: p, classes: map[int][]int32{}, known: map[[2]int32]int{}}
+	n := naming{piece: p, known: map[[2]int32]int{}}
 	for _, s := range p.cover() {
 		at, d := n.find(s)
 		if at == len(f.Phrases) {
 			f.Phrases = append(f.Phrases, n.phrase(at, s))
 		}
 		o := Occurrence{
-			First: s.start, FirstChord: bars[s.start].first, LastChord: bars[s.start+s.length-1].last,
+			Start: bars[s.start].front, First: s.start, FirstChord: bars[s.start].first, LastChord: bars[s.start+s.length-1].last,
 			Motion: d.motion, Exact: d.exact, Odd: d.chords,
 		}
 		for _, k := range d.bars {
@@ -98,7 +99,6 @@ type naming struct {
 	names   []string
 	letters int
 	primes  map[string]int
-	classes map[int][]int32  // by length
 	known   map[[2]int32]int // phrases by length and class of passages that were found
 	vary    int              // the phrase that the newest one varies, -1 for none
 	varied  difference       // … and how
@@ -111,7 +111,7 @@ const mostCompared = 100
 // find is the place of a passage's phrase in the list, a new one if it is none
 // of those before, and how it differs from that phrase's first occurrence.
 func (n *naming) find(s span) (at int, d difference) {
-	exact := [2]int32{int32(s.length), n.classOf(s)}
+	exact := [2]int32{int32(s.length), n.classes(s.length)[s.start]}
 	if at, ok := n.known[exact]; ok {
 		return at, n.differ(n.first[at].start, s.start, s.length)
 	}
@@ -124,7 +124,7 @@ func (n *naming) find(s span) (at int, d difference) {
 		}
 		d := n.differ(first.start, s.start, s.length)
 		switch {
-		case len(d.bars) == 0 || d.near(max(chords, n.chords(first.start, first.length)), s.length, n.bars[s.start].named && n.bars[first.start].named):
+		case d.near(max(chords, n.chords(first.start, first.length)), s.length, n.bars[s.start].named && n.bars[first.start].named):
 			if near < 0 || d.chords < nearest.chords {
 				near, nearest = i, d
 			}
@@ -141,15 +141,6 @@ func (n *naming) find(s span) (at int, d difference) {
 	n.first = append(n.first, s)
 	n.names = append(n.names, n.newName(vary))
 	return len(n.first) - 1, difference{exact: true}
-}
-
-// classOf is the number of a passage's class: equal for passages that are the
-// same in any key.
-func (n *naming) classOf(s span) int32 {
-	if n.classes[s.length] == nil {
-		n.classes[s.length] = n.piece.classes(s.length)
-	}
-	return n.classes[s.length][s.start]
 }
 
 // phrase makes the newest phrase.

@@ -39,7 +39,7 @@ func (p *piece) learn(s span) (chords int, groups []Group) {
 		for end := part.length; end > 0; end -= max(1, l.group[end]) {
 			if n := l.group[end]; n > 0 {
 				at := part.start + end - n
-				back = append(back, Group{start + end - n + 1, n, motion(p.up(at-n, at, n))})
+				back = append(back, Group{start + end - n + 1, n, pitch.Class(0).MotionTo(p.up(at-n, at, n))})
 			}
 		}
 		slices.Reverse(back)
@@ -74,8 +74,8 @@ func (p *piece) learning(s span) (l learning) {
 
 // holds: nothing but the chord that the bar before ended on sounds in bar i.
 func (p *piece) holds(i int) bool {
-	b := &p.bars[i]
-	return b.chords == 1 && p.bars[i-1].chords == 1 && b.shape == p.bars[i-1].shape && b.root == p.bars[i-1].root
+	before, b := &p.bars[i-1], &p.bars[i]
+	return len(b.sounds) == 1 && b.shape == before.shape && b.root == before.root
 }
 
 // again: two groups of bars are the same but for how far they are moved.

@@ -2,7 +2,6 @@ package phrase
 
 import (
 	"fifthwise/pkg/chord"
-
 	"fifthwise/pkg/pitch"
 )
 
@@ -10,14 +9,15 @@ import (
 // transposition.
 type piece struct {
 	bars           []bar
-	sorted, shared []int32 // suffixes of the text of bars and motions
+	sorted, shared []int32         // suffixes of the text of bars and motions
+	class          map[int][]int32 // by length; see classes
 }
 
 // newPiece writes shapes and motions as one text: the shape of bar 0, the motion
 // to bar 1, the shape of bar 1, and so on. A passage of n bars is then 2n-1
 // numbers from an even place, the same numbers in any key.
 func newPiece(bars []bar) *piece {
-	p := &piece{bars: bars}
+	p := &piece{bars: bars, class: map[int][]int32{}}
 	text := make([]int32, 0, 2*len(bars))
 	for i := range bars {
 		if i > 0 {
@@ -32,6 +32,9 @@ func newPiece(bars []bar) *piece {
 // classes numbers the passages of some length in bars by where they start:
 // equal numbers, equal passages, whatever the key. -1 where none fits in.
 func (p *piece) classes(length int) []int32 {
+	if known, ok := p.class[length]; ok {
+		return known
+	}
 	class := make([]int32, len(p.bars))
 	for i := range class {
 		class[i] = -1
@@ -46,6 +49,7 @@ func (p *piece) classes(length int) []int32 {
 			class[start] = number
 		}
 	}
+	p.class[length] = class
 	return class
 }
 
@@ -115,7 +119,7 @@ func (p *piece) same(i, j int, up pitch.Class) (same, exact bool) {
 	if b.shape == a.shape && (a.silent || b.root == a.root.Plus(int(up))) {
 		return true, true
 	}
-	return b.plain == a.plain && p.plainRoot(j) == p.plainRoot(i).Plus(int(up)), false
+	return b.plain == a.plain && b.lead == a.lead.Plus(int(up)), false
 }
 
 // up is the way from the first root of one passage to that of the other where
@@ -130,7 +134,7 @@ func (p *piece) up(i, j, length int) pitch.Class {
 }
 
 func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
-	d := difference{motion: motion(up), exact: true}
+	d := difference{motion: pitch.Class(0).MotionTo(up), exact: true}
 	for k := range length {
 		same, exact := p.same(i+k, j+k, up)
 		d.exact = d.exact && exact
@@ -142,21 +146,10 @@ func (p *piece) differBy(i, j, length int, up pitch.Class) difference {
 	return d
 }
 
-// motion is a way up as a motion by the shorter way.
-func motion(up pitch.Class) pitch.Motion {
-	if up > 6 {
-		return pitch.Motion(int(up) - 12)
-	}
-	return pitch.Motion(up)
-}
-
-// plainRoot is the root of a bar's first chord without twos.
-func (p *piece) plainRoot(i int) pitch.Class { return p.bars[i].root.Plus(int(p.bars[i].lead)) }
-
 // chords counts the chords of a passage.
 func (p *piece) chords(start, length int) (n int) {
 	for i := start; i < start+length; i++ {
-		n += p.bars[i].chords
+		n += len(p.bars[i].sounds)
 	}
 	return n
 }

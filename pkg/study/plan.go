@@ -87,7 +87,7 @@ func (p *Plan) addParts(events []chart.Event) {
 				end++
 			}
 		}
-		p.Parts[i].Start = p.front(i, events)
+		p.Parts[i].Start = p.at(&p.Parts[i]).Start
 		p.Parts[i].Chords = within(events[next:end], p.Parts[i].Start)
 		next = end
 	}
@@ -111,17 +111,6 @@ func (p *Plan) firstOf(i int) *Part {
 		}
 	}
 	panic("study: a phrase without a first occurrence")
-}
-
-// front is where part i begins, in beats from the first of bar 1.
-func (p *Plan) front(i int, events []chart.Event) chart.Beats {
-	o := p.at(&p.Parts[i])
-	e := &events[o.FirstChord]
-	front := e.Start.Sub(e.Beat.Sub(chart.B(1, 1)))
-	for range o.First - e.Measure {
-		front = front.Add(e.BarLen)
-	}
-	return front
 }
 
 func within(events []chart.Event, front chart.Beats) (list []Chord) {

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"sort"
 	"strings"
 
 	"fifthwise/pkg/chart"
@@ -195,17 +196,11 @@ func (p *Plan) barOf(i int) string {
 
 // printed is the printed number of a bar as played, and the time through it.
 func (p *Plan) printed(measure int) (number, pass int) {
-	var at *chart.Event
-	for i := range p.analysis.Chords {
-		e := &p.analysis.Chords[i].Event
-		if e.Measure > measure {
-			break
-		}
-		at = e
-	}
-	if at == nil {
+	after := sort.Search(len(p.analysis.Chords), func(i int) bool { return p.analysis.Chords[i].Event.Measure > measure })
+	if after == 0 {
 		return measure + 1, 1
 	}
+	at := &p.analysis.Chords[after-1].Event
 	return at.Bar + measure - at.Measure, at.Pass
 }
 
