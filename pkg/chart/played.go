@@ -89,6 +89,17 @@ func (c Chart) Played() []Event {
 	return events
 }
 
+// Order is the written bars in the order of play, as places in Bars, by the
+// rules of [Chart.Played].
+func (c Chart) Order() []int {
+	var order []int
+	w := c.walk(c.Bars)
+	for i, ok := w.next(); ok; i, ok = w.next() {
+		order = append(order, i)
+	}
+	return order
+}
+
 // PlayedLen counts the bars and chords as played, up to one more than the
 // bounds.
 func (c Chart) PlayedLen() (bars, chords int) { return c.playedLen(c.Bars) }
