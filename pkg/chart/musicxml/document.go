@@ -1,0 +1,269 @@
+package musicxml
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/roadmap"
+	"fifthwise/pkg/key"
+)
+
+// Document is a file that was read, with its chart.
+type Document struct {
+	text     []byte // of the score, in UTF-8
+	encoding encoding
+	archive  *archive // nil: not compressed
+	chart    chart.Chart
+	measures []int      // of each bar of the chart, the measure it comes from
+	labels   []string   // numbers of the measures
+	symbols  [][]symbol // by measure, in time
+	earlier  []span     // what Annotate added before
+}
+
+// symbol is a chord symbol of the chart with all places where the file has it,
+// one in each part.
+type symbol struct{ places []harmony }
+
+// Read reads a file, compressed or not, of at most [MaxBytes]. The error is an
+// *[Error], or an [ErrorList] of all faulty chords.
+func Read(data []byte) (*Document, error) {
+	if len(data) > MaxBytes {
+		return nil, tooLarge("the file", MaxBytes)
+	}
+	d := &Document{}
+	if IsCompressed(data) {
+		var err error
+		if d.archive, err = openArchive(data); err != nil {
+			return nil, err
+		}
+		if data, err = unzip(d.archive.score, MaxBytes); err != nil {
+			return nil, err
+		}
+	}
+	text, e, err := decode(data)
+	if err != nil {
+		return nil, err
+	}
+	d.text, d.encoding, d.earlier = text, e, additions(text)
+	s, err := readScore(text)
+	if err != nil {
+		return nil, err
+	}
+	if err := d.take(s); err != nil {
+		return nil, err
+	}
+	return d, nil
+}
+
+// Chart is the chart of the file: its bars as written where repeats and
+// endings are all its signs, else as played. It shares its slices with d and is
+// for reading.
+func (d *Document) Chart() chart.Chart { return d.chart }
+
+// Measures are, for each bar of the chart, the place of its measure in the file,
+// from 0.
+func (d *Document) Measures() []int { return slices.Clone(d.measures) }
+
+// take makes the chart of a score.
+func (d *Document) take(s *score) error {
+	parts, err := s.withChords()
+	if err != nil {
+		return err
+	}
+	p := parts[0]
+	head := chart.Chart{Title: strings.Join(strings.Fields(s.title), " "), Key: p.first.key()}
+	warn := func(h harmony, format string, args ...any) {
+		head.Warnings = append(head.Warnings, chart.Warning{Bar: s.numberOf(h.measure), Message: fmt.Sprintf(format, args...)})
+	}
+	if p.transpose {
+		warn(harmony{}, "part %q is for a transposing instrument; its chords are read as written", s.nameOf(p))
+	}
+	for _, other := range s.parts {
+		if len(other.harmonies) > 0 && !slices.Contains(parts, other) {
+			warn(harmony{}, "part %q has other chords than part %q and is not read", s.nameOf(other), s.nameOf(p))
+		}
+	}
+	faults := slices.Clone(s.faults)
+	d.symbols = make([][]symbol, len(s.bars))
+	for i, h := range p.harmonies {
+		switch {
+		case h.fault != nil:
+			if len(faults) < MaxErrors {
+				faults = append(faults, h.fault)
+			}
+			continue
+		case h.alternate && i > 0 && p.harmonies[i-1].measure == h.measure:
+			warn(h, "%s is another reading of the chord before it and is left out", h.symbol)
+			continue
+		case h.polychordWords != "":
+			warn(h, "%s is read as %s", h.polychordWords, h.symbol)
+		}
+		var all symbol
+		for _, q := range parts {
+			all.places = append(all.places, q.harmonies[i])
+		}
+		d.symbols[h.measure] = append(d.symbols[h.measure], all)
+	}
+	if err := faults.orNil(); err != nil {
+		return err
+	}
+	for i := range d.symbols {
+		slices.SortStableFunc(d.symbols[i], func(a, b symbol) int { return a.places[0].at.Cmp(b.places[0].at) })
+		d.labels = append(d.labels, s.bars[i].label(i))
+	}
+	head.Key = hint(p.first, p.harmonies)
+	tune, err := roadmap.Layout(head, d.bars(s, &head))
+	d.chart, d.measures = tune.Chart, tune.Written
+	return d.located(err, s.nameOf(p))
+}
+
+// withChords is the part that has chords and those that share all of them; of
+// parts with other chords, the one that has most.
+func (s *score) withChords() ([]*part, error) {
+	var most *part
+	for _, p := range s.parts {
+		if len(p.harmonies) > 0 && (most == nil || len(p.harmonies) > len(most.harmonies)) {
+			most = p
+		}
+	}
+	if most == nil {
+		return nil, &Error{Msg: "the file has no chord symbols", Hint: "they are <harmony> elements; notes alone are not read"}
+	}
+	parts := []*part{most}
+	for _, p := range s.parts {
+		if p != most && slices.EqualFunc(p.harmonies, most.harmonies, harmony.isAs) {
+			parts = append(parts, p)
+		}
+	}
+	return parts, nil
+}
+
+// isAs reports whether two parts have the same chord at the same place.
+func (h harmony) isAs(g harmony) bool {
+	return h.measure == g.measure && h.at == g.at && h.chord == g.chord && h.fault == nil && g.fault == nil
+}
+
+// hint is the key of a signature. Without a mode it is the relative minor where
+// the last chord is its tonic, as a tune ends (common practice, no source).
+func hint(first signature, harmonies []harmony) key.Key {
+	k := first.key()
+	if _, known := modes[first.mode]; !k.IsValid() || known {
+		return k
+	}
+	last := harmonies[len(harmonies)-1].chord
+	third, ok := last.Quality().Third()
+	if minor := k.Relative(); ok && third < 0 && last.Root() == minor.Tonic() {
+		return minor
+	}
+	return k
+}
+
+func (s *score) numberOf(measure int) int {
+	n := 0
+	fmt.Sscanf(strings.TrimLeft(s.bars[measure].number, "Xx"), "%d", &n)
+	return n
+}
+
+// bars are the measures with their chords.
+func (d *Document) bars(s *score, head *chart.Chart) []roadmap.Bar {
+	s.placeCodaSigns()
+	bars := make([]roadmap.Bar, len(s.bars))
+	meter := chart.Meter{Num: 4, Den: 4}
+	open := false // in a group of chords that may be left out
+	for i := range s.bars {
+		b := &s.bars[i]
+		if b.Meter == (chart.Meter{}) {
+			b.Meter = meter
+		}
+		meter = b.Meter
+		b.Number = s.numberOf(i)
+		b.RepeatStart = b.RepeatStart || b.Implied
+		if b.repeats > 0 && len(d.symbols[i]) == 0 && i >= b.repeats {
+			d.symbols[i] = d.symbols[i-b.repeats]
+		}
+		b.Len = inBeats(b.length, meter)
+		for _, sym := range d.symbols[i] {
+			h := sym.places[0]
+			open = open || h.opens
+			b.Chords = append(b.Chords, chart.Slot{Chord: h.chord, Symbol: h.symbol, At: inBeats(h.at, meter), Optional: open})
+			open = open && !h.closes
+		}
+		b.spread(head)
+		bars[i] = b.Bar
+	}
+	if !open {
+		return bars
+	}
+	return closed(bars, head)
+}
+
+// closed is the bars where the last bracket that opens has no partner: it is
+// passed over.
+func closed(bars []roadmap.Bar, head *chart.Chart) []roadmap.Bar {
+	for i := len(bars) - 1; i >= 0; i-- {
+		for k := len(bars[i].Chords) - 1; k >= 0; k-- {
+			if !bars[i].Chords[k].Optional {
+				return bars
+			}
+			bars[i].Chords[k].Optional = false
+			head.Warnings = append(head.Warnings, chart.Warning{Bar: bars[i].Number, Message: "a bracket opens and is not closed; it is left out"})
+		}
+	}
+	return bars
+}
+
+// inBeats is a length in quarter notes in the beats of a meter.
+func inBeats(quarters chart.Beats, m chart.Meter) chart.Beats {
+	num, den := quarters.Fraction()
+	if m.IsCompound() {
+		return chart.B(num*2, den*3)
+	}
+	return chart.B(num*int(m.Den), den*4)
+}
+
+// spread shares the time of a place evenly among the chords that stand there.
+func (b *bar) spread(head *chart.Chart) {
+	end := b.Len
+	if end.IsZero() {
+		end = b.Meter.Beats()
+	}
+	for i := 0; i < len(b.Chords); {
+		n := i + 1
+		for n < len(b.Chords) && b.Chords[n].At == b.Chords[i].At {
+			n++
+		}
+		at, to := b.Chords[i].At, end
+		if n < len(b.Chords) {
+			to = b.Chords[n].At
+		}
+		if n > i+1 && at.Less(to) {
+			share := to.Sub(at).Share(n - i)
+			for k := i; k < n; k++ {
+				b.Chords[k].At = at
+				at = at.Add(share)
+			}
+			head.Warnings = append(head.Warnings, chart.Warning{Bar: b.Number,
+				Message: fmt.Sprintf("%d chords stand at one place and share its time evenly", n-i)})
+		}
+		i = n
+	}
+}
+
+// located gives the faults of a chart the measures they come from.
+func (d *Document) located(err error, part string) error {
+	list, ok := err.(chart.ErrorList)
+	if !ok {
+		return err
+	}
+	var faults ErrorList
+	for _, e := range list {
+		f := &Error{Part: part, Symbol: e.Symbol, Msg: e.Msg, Hint: e.Hint, cause: e}
+		if e.BarIndex >= 0 && e.BarIndex < len(d.measures) {
+			f.Measure = d.labels[d.measures[e.BarIndex]]
+		}
+		faults = append(faults, f)
+	}
+	return faults.orNil()
+}

@@ -1,0 +1,131 @@
+package musicxml
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"strings"
+)
+
+// element is a small part of a file as a tree.
+type element struct {
+	XMLName  xml.Name
+	Attrs    []xml.Attr `xml:",any,attr"`
+	Chars    string     `xml:",chardata"`
+	Children []element  `xml:",any"`
+}
+
+func (e *element) name() string { return e.XMLName.Local }
+
+func (e *element) text() string { return strings.TrimSpace(e.Chars) }
+
+// attr is the value of an attribute, and whether it is there.
+func (e *element) attr(name string) (string, bool) { return attrOf(e.Attrs, name) }
+
+func attrOf(attrs []xml.Attr, name string) (string, bool) {
+	for _, a := range attrs {
+		if a.Name.Local == name {
+			return strings.TrimSpace(a.Value), true
+		}
+	}
+	return "", false
+}
+
+// child is the first child of a name, or nil, on which all methods answer
+// nothing.
+func (e *element) child(name string) *element {
+	for i := range e.Children {
+		if e.Children[i].name() == name {
+			return &e.Children[i]
+		}
+	}
+	return nil
+}
+
+// textOf is the text of the first child of a name.
+func (e *element) textOf(name string) string {
+	if c := e.child(name); c != nil {
+		return c.text()
+	}
+	return ""
+}
+
+// Bounds of a file, so that none takes more memory than its size warrants.
+const (
+	maxDepth      = 100     // of elements in each other
+	maxElements   = 2 << 20 // in all
+	maxAttributes = 200     // of one element
+)
+
+// checkBounds reads the tags of a file without keeping any. What is no sound
+// XML is left to the decoder.
+func checkBounds(text []byte) error {
+	depth, elements := 0, 0
+	for at := 0; ; {
+		next := bytes.IndexByte(text[at:], '<')
+		if next < 0 {
+			return nil
+		}
+		at += next
+		rest, skip := text[at:], ""
+		switch {
+		case bytes.HasPrefix(rest, []byte("<!--")):
+			skip = "-->"
+		case bytes.HasPrefix(rest, []byte("<![CDATA[")):
+			skip = "]]>"
+		case bytes.HasPrefix(rest, []byte("<?")), bytes.HasPrefix(rest, []byte("<!")):
+			skip = ">"
+		}
+		if skip != "" {
+			n := bytes.Index(rest, []byte(skip))
+			if n < 0 {
+				return nil
+			}
+			at += n + len(skip)
+			continue
+		}
+		end, attributes := tagEnd(rest)
+		if end < 0 {
+			return nil
+		}
+		elements++
+		switch {
+		case rest[1] == '/':
+			depth--
+		case rest[end-1] != '/':
+			depth++
+		}
+		msg := ""
+		switch {
+		case depth > maxDepth:
+			msg = fmt.Sprintf("elements stand in each other %d deep, which no score does", depth)
+		case elements > 2*maxElements:
+			msg = fmt.Sprintf("the file has more than %d elements", maxElements)
+		case attributes > maxAttributes:
+			msg = fmt.Sprintf("an element has %d attributes, which none of a score does", attributes)
+		}
+		if msg != "" {
+			return &Error{Line: 1 + bytes.Count(text[:at], []byte("\n")), Msg: msg, cause: ErrTooLarge}
+		}
+		at += end + 1
+	}
+}
+
+// tagEnd is the place of the > that ends the tag at the start of text, -1 if
+// none does, and the number of quoted values in it.
+func tagEnd(text []byte) (end, attributes int) {
+	for i := 1; i < len(text); i++ {
+		switch c := text[i]; c {
+		case '>':
+			return i, attributes
+		case '"', '\'':
+			n := bytes.IndexByte(text[i+1:], c)
+			if n < 0 {
+				return -1, attributes
+			}
+			attributes++
+			i += n + 1
+		}
+	}
+	return -1, attributes
+}

@@ -1,0 +1,87 @@
+package musicxml
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Error is a fault of a file.
+type Error struct {
+	Part    string // its name, or its id; empty: the fault lies in no part
+	Measure string // as numbered; empty: the fault lies in no measure
+	Line    int    // from 1; 0: not known
+	Symbol  string // of the chord; may be empty
+	Msg     string // what is wrong, in lower case
+	Hint    string // what would be right; may be empty
+	cause   error
+}
+
+// Error says where the fault is, what is wrong and what would be right:
+//
+//	part "Lead", measure 17, line 203, "foo": the kind is none of MusicXML's (…)
+func (e *Error) Error() string {
+	var where []string
+	if e.Part != "" {
+		where = append(where, fmt.Sprintf("part %q", e.Part))
+	}
+	if e.Measure != "" {
+		where = append(where, "measure "+e.Measure)
+	}
+	if e.Line > 0 {
+		where = append(where, fmt.Sprintf("line %d", e.Line))
+	}
+	if e.Symbol != "" {
+		where = append(where, strconv.Quote(e.Symbol))
+	}
+	s := e.Msg
+	if len(where) > 0 {
+		s = strings.Join(where, ", ") + ": " + s
+	}
+	if e.Hint != "" {
+		s += " (" + e.Hint + ")"
+	}
+	return s
+}
+
+// Unwrap is what the fault was found by, where that is another error.
+func (e *Error) Unwrap() error { return e.cause }
+
+// MaxErrors is how many faults of one file are told.
+const MaxErrors = 1000
+
+// ErrorList is all faults of a file, at most [MaxErrors], in its order.
+type ErrorList []*Error
+
+// Error says the faults one a line, at most ten.
+func (l ErrorList) Error() string {
+	const most = 10
+	var lines []string
+	for _, e := range l[:min(len(l), most)] {
+		lines = append(lines, e.Error())
+	}
+	if len(l) > most {
+		lines = append(lines, fmt.Sprintf("and %d more", len(l)-most))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap gives errors.Is and errors.As the single faults.
+func (l ErrorList) Unwrap() []error {
+	errs := make([]error, len(l))
+	for i, e := range l {
+		errs[i] = e
+	}
+	return errs
+}
+
+// orNil is the list, sorted, as an error: nil if it is empty.
+func (l ErrorList) orNil() error {
+	if len(l) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(l, func(a, b *Error) int { return cmp.Compare(a.Line, b.Line) })
+	return l
+}

@@ -1,0 +1,197 @@
+package musicxml
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// barline takes in repeats, endings, double bars and signs at a bar line. Where
+// it stands is told by its location, right if not said.
+func (s *score) barline(e *element) {
+	b := &s.bars[s.measure]
+	location, _ := e.attr("location")
+	left := location == "left"
+	if r := e.child("repeat"); r != nil {
+		switch direction, _ := r.attr("direction"); direction {
+		case "forward":
+			b.RepeatStart = true
+		case "backward":
+			b.RepeatEnd = true
+			if n, ok := r.attr("times"); ok {
+				b.Times, _ = strconv.Atoi(n)
+			}
+			jump, _ := r.attr("after-jump")
+			b.AfterJump = jump == "yes"
+		}
+	}
+	if en := e.child("ending"); en != nil {
+		switch kind, _ := en.attr("type"); kind {
+		case "start":
+			number, _ := en.attr("number")
+			b.Ending = endingNumbers(number, en.text())
+		case "stop", "discontinue":
+			b.EndingStop = true
+		}
+	}
+	switch style := e.textOf("bar-style"); {
+	case left || b.RepeatEnd:
+	case style == "light-light", style == "light-heavy", style == "heavy-heavy", style == "heavy":
+		b.Double = true
+	}
+	if name, ok := e.attr("segno"); ok || e.child("segno") != nil {
+		b.setSign(&b.Segno, name)
+	}
+	if name, ok := e.attr("coda"); ok || e.child("coda") != nil {
+		b.setSign(&b.Coda, name)
+	}
+}
+
+// endingNumbers are the passes of an ending: "1", "1,2", "1, 2", "1-3". Where
+// the number says none, as for endings that are not numbered, the text may.
+func endingNumbers(number, text string) []int {
+	for _, s := range []string{number, text} {
+		var passes []int
+		for word := range strings.FieldsFuncSeq(s, func(r rune) bool { return r != '-' && (r < '0' || r > '9') }) {
+			from, to, isRange := strings.Cut(word, "-")
+			a, err := strconv.Atoi(from)
+			b := a
+			if isRange {
+				b, _ = strconv.Atoi(to)
+			}
+			for n := a; err == nil && n <= min(b, 99); n++ {
+				passes = append(passes, n)
+			}
+		}
+		if len(passes) > 0 {
+			return passes
+		}
+	}
+	return nil
+}
+
+// setSign names a sign; the first name counts, and a sign without a name is
+// called by a dash.
+func (b *bar) setSign(sign *string, name string) {
+	if *sign == "" {
+		if *sign = name; name == "" {
+			*sign = "-"
+		}
+	}
+}
+
+// sound takes in the jumps that a sound element tells. It reports whether there
+// are any.
+func (s *score) sound(e *element) bool {
+	b := &s.bars[s.measure]
+	found := false
+	for _, a := range e.Attrs {
+		v := strings.TrimSpace(a.Value)
+		switch a.Name.Local {
+		case "segno":
+			b.setSign(&b.Segno, v)
+		case "coda":
+			b.setSign(&b.Coda, v)
+		case "tocoda":
+			b.setSign(&b.ToCoda, v)
+		case "dalsegno":
+			b.setSign(&b.DalSegno, v)
+		case "dacapo":
+			b.DaCapo = b.DaCapo || v == "yes"
+		case "fine":
+			b.Fine = b.Fine || v != "no"
+		case "forward-repeat":
+			b.Implied = b.Implied || v == "yes"
+		default:
+			continue
+		}
+		found = true
+	}
+	return found
+}
+
+// direction takes in sections and signs. What words and signs say of jumps
+// counts where no sound says it.
+func (s *score) direction(e *element) {
+	b := &s.bars[s.measure]
+	sounds := false
+	if c := e.child("sound"); c != nil {
+		sounds = s.sound(c)
+	}
+	words := ""
+	coda := false
+	for i := range e.Children {
+		if e.Children[i].name() != "direction-type" {
+			continue
+		}
+		for k := range e.Children[i].Children {
+			switch c := &e.Children[i].Children[k]; c.name() {
+			case "rehearsal":
+				if b.Section == "" {
+					b.Section = strings.Join(strings.Fields(c.text()), " ")
+				}
+			case "words":
+				words += " " + c.text()
+			case "segno":
+				if !sounds {
+					b.setSign(&b.Segno, "")
+				}
+			case "coda":
+				coda = true
+			}
+		}
+	}
+	if !sounds {
+		b.jumpWords(words, coda)
+	}
+}
+
+// Words for jumps, without their dots and in lower case (common practice, no
+// source).
+var (
+	daCapo   = regexp.MustCompile(`\bd ?c\b|\bda capo\b`)
+	dalSegno = regexp.MustCompile(`\bd ?s\b|\bdal segno\b`)
+	toCoda   = regexp.MustCompile(`\bto coda\b|\bal coda\b|\bto the coda\b`)
+	coda     = regexp.MustCompile(`^coda$`)
+	fine     = regexp.MustCompile(`^fine$`)
+)
+
+// jumpWords reads the words of a direction, and the coda sign that may stand
+// with them.
+func (b *bar) jumpWords(words string, sign bool) {
+	w := strings.Join(strings.Fields(strings.ToLower(strings.NewReplacer(".", " ", "𝄋", " ", "𝄌", " ", "(", " ", ")", " ").Replace(words))), " ")
+	switch {
+	case daCapo.MatchString(w):
+		b.DaCapo = true
+	case dalSegno.MatchString(w):
+		b.setSign(&b.DalSegno, "")
+	case toCoda.MatchString(w):
+		b.setSign(&b.ToCoda, "")
+	case coda.MatchString(w):
+		b.setSign(&b.Coda, "")
+	case fine.MatchString(w):
+		b.Fine = true
+	case sign:
+		b.codaSign = true
+	}
+}
+
+// placeCodaSigns decides what coda signs mean that stand without words or
+// sound: the last is the coda, if none is named, and others lead to it.
+func (s *score) placeCodaSigns() {
+	named := false
+	for i := range s.bars {
+		named = named || s.bars[i].Coda != ""
+	}
+	for i := len(s.bars) - 1; i >= 0; i-- {
+		b := &s.bars[i]
+		switch {
+		case !b.codaSign:
+		case !named:
+			b.setSign(&b.Coda, "")
+			named = true
+		default:
+			b.setSign(&b.ToCoda, "")
+		}
+	}
+}
