@@ -84,7 +84,7 @@ func (g *group) degree() (number, alter int, err error) {
 		return 0, 0, fault(fmt.Sprintf("%q is no numeral", g.root.textOf("numeral-root")), "a number from 1 to 7")
 	}
 	alter, ok := semitones(g.root.textOf("numeral-alter"))
-	if !ok || alter < -maxAlter || alter > maxAlter {
+	if !ok || alter < -2 || alter > 2 {
 		return 0, 0, fault(fmt.Sprintf("%q is no alteration of a numeral", g.root.textOf("numeral-alter")), "-2 to 2 semitones")
 	}
 	return number, alter, nil

@@ -100,20 +100,19 @@ type degreeChange struct {
 // kindOf is the kind from which a quality needs the fewest changes, with its
 // symbol and these; of several the first in the table.
 func kindOf(q chord.Quality) (kind, symbol string, changes []degreeChange) {
-	for i, k := range kinds {
+	for _, k := range kinds {
 		if k.kind == firstForReading {
 			break
 		}
-		if c := changesTo(q, qualities[k.kind]); i == 0 || len(c) < len(changes) {
+		if c, ok := changesTo(q, qualities[k.kind]); ok && (kind == "" || len(c) < len(changes)) {
 			kind, symbol, changes = k.kind, k.symbol, c
 		}
 	}
 	return kind, strings.TrimPrefix(symbol, ":(1)"), changes
 }
 
-// changesTo is what makes one quality of another.
-func changesTo(q, from chord.Quality) []degreeChange {
-	var changes []degreeChange
+// changesTo is what makes one quality of another; false if it cannot be told.
+func changesTo(q, from chord.Quality) (changes []degreeChange, ok bool) {
 	left := q
 	for d := range from.All() {
 		if q.Has(d) {
@@ -132,10 +131,14 @@ func changesTo(q, from chord.Quality) []degreeChange {
 		switch d.Number() {
 		case 1:
 			continue
+		case 5:
+			if alter != 0 && q.Has(chord.D(5, 0)) {
+				return nil, false // added to a natural fifth it would replace it
+			}
 		case 7:
 			alter++
 		}
 		changes = append(changes, degreeChange{d.Number(), alter, "add"})
 	}
-	return changes
+	return changes, true
 }
