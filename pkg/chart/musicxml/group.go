@@ -104,9 +104,9 @@ func accidentals(n int) string {
 }
 
 // says reports whether the text of a chord may stand for what its kind and
-// degrees give. Where no degree is printed beside it, it may say more: it is
-// what the page says, and what was meant where no kind would do, as C7alt over
-// a bare dominant. The eleventh of a thirteenth and the fifth of an altered
+// degrees give. Where the kind has a text and no degree is printed beside it, it
+// may say more: it is what the page says, and what was meant where no kind would
+// do, as C7alt over a bare dominant. The eleventh of a thirteenth and the fifth of an altered
 // chord may be left out.
 func (g *group) says(text, c chord.Chord) bool {
 	q, notes := text.Quality(), text.Classes()
@@ -117,7 +117,9 @@ func (g *group) says(text, c chord.Chord) bool {
 	if q.IsAltered() {
 		optional |= 1 << c.Root().Class().Plus(7)
 	}
-	whole := true
+	words, _ := g.kind.attr("text")
+	symbols, _ := g.kind.attr("use-symbols")
+	whole := words != "" && symbols != "yes"
 	for _, d := range g.degrees {
 		print, _ := d.attr("print-object")
 		whole = whole && print == "no"
