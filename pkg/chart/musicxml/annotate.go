@@ -41,6 +41,15 @@ func additions(text []byte) []span {
 // its other members are copied. Marks at no chord symbol of the file, such as
 // silence at its start, are passed over.
 func (d *Document) Annotate(marks []chart.Mark) ([]byte, error) {
+	score := d.Score(marks)
+	if d.archive != nil {
+		return d.archive.with(score)
+	}
+	return score, nil
+}
+
+// Score is what Annotate gives, but not compressed.
+func (d *Document) Score(marks []chart.Mark) []byte {
 	type addition struct {
 		at   int
 		text []byte
@@ -68,11 +77,7 @@ func (d *Document) Annotate(marks []chart.Mark) ([]byte, error) {
 		out = append(out, a.text...)
 	}
 	copyTo(len(d.text))
-	out = d.encoding.encode(out)
-	if d.archive != nil {
-		return d.archive.with(out)
-	}
-	return out, nil
+	return d.encoding.encode(out)
 }
 
 // placed are marks with the measures of the file and the chord symbols in them

@@ -62,11 +62,10 @@ func (h *harmony) read(e *element, k signature) error {
 	h.symbol = all[0].text()
 	if kind := all[0].kind; kind == nil {
 		return fault("the harmony has no kind", "a <kind> stands behind its root")
-	} else if kind.text() == noneKind {
+	} else if h.brackets(); kind.text() == noneKind {
 		h.chord, h.symbol = chord.Chord{}, silenceText(h.symbol)
 		return nil
 	}
-	h.brackets()
 	if all[0].root.name() == "root" {
 		return h.readRoots(all)
 	}

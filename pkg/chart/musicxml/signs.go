@@ -36,8 +36,10 @@ func (s *score) barline(e *element) {
 	}
 	switch style := e.textOf("bar-style"); {
 	case left || b.RepeatEnd:
-	case style == "light-light", style == "light-heavy", style == "heavy-heavy", style == "heavy":
+	case style == "light-light", style == "heavy-heavy", style == "heavy":
 		b.Double = true
+	case style == "light-heavy":
+		b.final = true
 	}
 	if name, ok := e.attr("segno"); ok || e.child("segno") != nil {
 		b.setSign(&b.Segno, name)

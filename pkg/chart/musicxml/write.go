@@ -39,6 +39,9 @@ func Write(c chart.Chart, marks []chart.Mark) []byte {
 	return w.out.Bytes()
 }
 
+// barsALine is how many bars a line has at most.
+const barsALine = 4
+
 // writer writes a chart.
 type writer struct {
 	chart     chart.Chart
@@ -46,6 +49,7 @@ type writer struct {
 	divisions int // of a quarter note
 	meter     chart.Meter
 	number    int
+	onLine    int   // bars on the line
 	ending    []int // that is open
 	open      bool  // in a group of chords that may be left out
 	out       bytes.Buffer
@@ -138,6 +142,12 @@ func (w *writer) bar(i int) {
 		implicit = ` implicit="yes"`
 	}
 	fmt.Fprintf(&w.out, "    <measure number=\"%d\"%s>\n", w.number, implicit)
+	if w.onLine++; w.onLine > barsALine || b.Section != "" {
+		w.onLine = 1
+		if i > 0 {
+			w.line(`      <print new-system="yes"/>`)
+		}
+	}
 	w.leftBarline(i)
 	w.attributes(i)
 	if b.Section != "" {

@@ -1,0 +1,156 @@
+// Package file reads and writes charts in every format there is: the text
+// notation, MusicXML, compressed or not, and ABC.
+//
+//	f, err := file.Read(data)              // the format is told by the content
+//	c := f.Chart
+//	out, err := f.Write(file.MusicXML, marks)
+//
+// A file of MusicXML that is written as MusicXML is the same file with the
+// marks added. Formats that a chart is not read from here, such as the JSON of a
+// service, are out of scope.
+package file
+
+import (
+	"bytes"
+	"encoding"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/abc"
+	"fifthwise/pkg/chart/musicxml"
+	"fifthwise/pkg/pitch"
+)
+
+// Format is how a chart is written. The zero value is none.
+type Format uint8
+
+// The formats.
+const (
+	Text Format = iota + 1 // the text notation of package chart
+	MusicXML
+	CompressedMusicXML
+	ABC
+)
+
+var names = [...]string{"", "text", "musicxml", "mxl", "abc"}
+
+// String is the format's name: text, musicxml, mxl or abc.
+func (f Format) String() string {
+	if int(f) < len(names) {
+		return names[f]
+	}
+	return fmt.Sprintf("Format(%d)", uint8(f))
+}
+
+// ParseFormat reads a format's name. Errors are of type *pitch.SyntaxError.
+func ParseFormat(s string) (Format, error) {
+	for f, name := range names {
+		if s == name && f > 0 {
+			return Format(f), nil
+		}
+	}
+	return 0, &pitch.SyntaxError{Input: s, Msg: "expected text, musicxml, mxl or abc"}
+}
+
+// MarshalText prints as [Format.String] does.
+func (f Format) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
+// UnmarshalText reads what [ParseFormat] reads.
+func (f *Format) UnmarshalText(text []byte) (err error) {
+	*f, err = ParseFormat(string(text))
+	return err
+}
+
+var _ encoding.TextUnmarshaler = (*Format)(nil)
+
+// MaxBytes bounds a file, in bytes.
+const MaxBytes = musicxml.MaxBytes
+
+// File is a chart that was read.
+type File struct {
+	Chart    chart.Chart
+	Format   Format
+	document *musicxml.Document // of MusicXML
+}
+
+// Read reads a chart in the format that its content shows. The error is that of
+// the format's package.
+func Read(data []byte) (File, error) { return ReadAs(Detect(data), data) }
+
+// ReadAs is Read where the format is known.
+func ReadAs(f Format, data []byte) (File, error) {
+	file := File{Format: f}
+	var err error
+	switch f {
+	case MusicXML, CompressedMusicXML:
+		if file.document, err = musicxml.Read(data); err == nil {
+			file.Chart = file.document.Chart()
+		}
+	case ABC:
+		file.Chart, err = abc.Parse(data)
+	default:
+		file.Chart, err = chart.Parse(string(data))
+	}
+	return file, err
+}
+
+// inABC finds the first field of a tune in ABC, X: with a number, at the start
+// of a line (The abc music standard 2.1, section 2.2).
+var inABC = regexp.MustCompile(`(?m)^X:\s*[0-9]`)
+
+// Detect tells a format by the start of its content: that of a zip archive, of
+// XML in any encoding, or of a tune in ABC; all else is the text notation.
+func Detect(data []byte) Format {
+	if musicxml.IsCompressed(data) {
+		return CompressedMusicXML
+	}
+	start := data[:min(len(data), 4096)]
+	for _, bom := range []string{"\xef\xbb\xbf", "\xff\xfe", "\xfe\xff"} {
+		start = bytes.TrimPrefix(start, []byte(bom))
+	}
+	switch text := strings.TrimLeft(string(start), "\x00 \t\r\n"); {
+	case strings.HasPrefix(text, "<"):
+		return MusicXML
+	case strings.HasPrefix(text, "%abc"), inABC.MatchString(text):
+		return ABC
+	}
+	return Text
+}
+
+// Measures are, for each bar of the chart, the place in the file of the measure
+// that it comes from; nil where each bar is its own.
+func (f File) Measures() []int {
+	if f.document == nil {
+		return nil
+	}
+	return f.document.Measures()
+}
+
+// Write is the chart in a format, with marks where the format has a place for
+// them, which the text notation has not. From MusicXML to MusicXML the file stays
+// what it was but for the marks.
+func (f File) Write(format Format, marks []chart.Mark) ([]byte, error) {
+	switch format {
+	case MusicXML, CompressedMusicXML:
+		return f.musicXML(format, marks)
+	case ABC:
+		return abc.Format(f.Chart, marks), nil
+	}
+	return f.Chart.AppendTo(nil), nil
+}
+
+func (f File) musicXML(format Format, marks []chart.Mark) ([]byte, error) {
+	if f.Format == format {
+		return f.document.Annotate(marks)
+	}
+	score := musicxml.Write
+	if f.document != nil {
+		score = func(_ chart.Chart, marks []chart.Mark) []byte { return f.document.Score(marks) }
+	}
+	if format == CompressedMusicXML {
+		return musicxml.Compress(score(f.Chart, marks))
+	}
+	return score(f.Chart, marks), nil
+}
