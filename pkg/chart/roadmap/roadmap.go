@@ -13,19 +13,29 @@
 // sign implies elsewhere; bars with such signs are written out in the order of
 // play, a double bar where they go elsewhere.
 //
-// # Conventions
+// # Order of play
 //
-// A jump is taken once, when the repeats at its bar are done. After it repeats
-// are not taken again and of endings the last is played, unless a repeat says
-// otherwise; "to coda" and fine hold only then. A :| without |: goes back to the
-// last :| or to the start, which is the first whole bar unless the bar before
-// the :| lacks just the upbeat. Common practice, as MusicXML 4.0 has it of its
-// sound element; but that a jump there is taken "the first time through", which
-// of a repeat must mean the last, since nothing would repeat it otherwise.
+// A jump is taken once, when the repeats at its bar are done. After it, repeats
+// that were played before are not taken again and of their endings the last is
+// played, unless a repeat says otherwise; "to coda" and fine hold only then, when
+// the repeats at their bar are done. A coda lies ahead of where one goes to it
+// from, a segno behind. A :| without |: goes back to the last :|, to the end of
+// the last ending or to the start. To the start means to the first whole bar,
+// unless the bar that goes back lacks just the upbeat; so too for a D.C. Common
+// practice, as MusicXML 4.0 has it of its sound element; but that a jump there
+// is taken "the first time through", which of a repeat must mean the last, since
+// nothing would repeat it otherwise.
+//
+// # Bars that are not as long as their meter
+//
+// A short first bar is a pickup, a short last bar stays as it is. Two short bars
+// that make up a whole one become one, where no sign stands between them that
+// the chart needs; an upbeat without chords becomes part of the bar before it
+// across any sign, so that the last bar may come out whole. Other bars get a
+// meter of their own length.
 package roadmap
 
 import (
-	"fmt"
 	"slices"
 
 	"fifthwise/pkg/chart"
@@ -38,7 +48,7 @@ type Bar struct {
 	// Len is the length of the bar as it is filled, which may be less than its
 	// meter says, or more; zero: as the meter says.
 	Len   chart.Beats
-	Times int // how often a passage is played whose :| stands behind the bar; 0: twice, or as its endings say
+	Times int // how often a passage is played whose :| stands behind the bar, 1 to 99; 0: twice, or as its endings say
 	// EndingStop says that the ending that the bar lies in closes behind it.
 	EndingStop bool
 	AfterJump  bool // the :| behind the bar holds after a jump too
@@ -53,97 +63,50 @@ type Bar struct {
 // Tune is a chart with the places of its bars in what it was made of.
 type Tune struct {
 	Chart   chart.Chart
-	Written []int // one for each bar of the chart
+	Written []int // one for each bar of the chart; of two bars made one the first
 }
 
 // Layout makes the chart. What head says of title, meter and key is kept, its
 // bars are not looked at, and to its warnings those of odd signs and bars are
-// added. Signs that lead nowhere are warned of and not followed. An error is
-// that of [chart.Chart.Validate], with the places of bars in the chart as it
-// is returned.
+// added. Signs that lead nowhere are warned of and not followed.
+//
+// Bars without a number are counted on, two short ones that make up a whole one
+// as one. Chords are put in the order of their places; of several in one place
+// the first is kept, with a warning. Places finer than a chart has them, to
+// 1/10000 of a beat, are rounded to 1/480 of a beat.
+//
+// An error is that of [chart.Chart.Validate], with the places of bars in the
+// chart as it is returned.
 func Layout(head chart.Chart, bars []Bar) (Tune, error) {
-	bars = slices.Clone(bars)
-	meter := head.Meter
-	if meter == (chart.Meter{}) {
-		meter = chart.Meter{Num: 4, Den: 4}
-	}
-	for i := range bars {
-		b := &bars[i]
-		if b.Meter == (chart.Meter{}) {
-			b.Meter = meter
-		}
-		meter = b.Meter
-		if b.Len.IsZero() {
-			b.Len = b.Meter.Beats()
-		}
-		switch {
-		case b.Number != 0:
-		case i > 0:
-			b.Number = bars[i-1].Number + 1
-		case !isShort(*b):
-			b.Number = 1
-		}
-	}
-	f := fitting{head: head}
-	w := walk{bars: bars, warn: f.warn}
-	w.play()
-	if signs, ok := keptSigns(bars, w); ok {
-		for i := range bars {
-			f.list = append(f.list, placed{signs[i], i})
-		}
+	n := notes{list: slices.Clone(head.Warnings)}
+	list := unsplit(resolved(head.Meter, bars, &n))
+	order := inPlay(list, &n)
+	list, order = withoutUpbeats(list, order)
+	if kept, ok := keptSigns(list, order); ok {
+		list = kept
 	} else {
-		f.list = writtenOut(bars, w.order)
+		list = unsplit(writtenOut(list, order))
+		list, _ = withoutUpbeats(list, asWritten(list))
 	}
-	t := f.fit()
+	t := fit(head, list, &n)
+	t.Chart.Warnings = n.list
 	return t, t.Chart.Validate()
 }
 
-// keptSigns is the bars with the repeat signs and endings by which a chart is
-// played in the order of the walk; false if there are none.
-func keptSigns(bars []Bar, w walk) ([]Bar, bool) {
-	plain := chart.Chart{Bars: make([]chart.Bar, len(bars))}
-	for i, b := range bars {
-		plain.Bars[i] = chart.Bar{Section: b.Section, RepeatStart: b.RepeatStart, RepeatEnd: b.RepeatEnd, Ending: b.Ending, Double: b.Double || b.EndingStop}
+// inPlay is the order in which the bars are played. More bars than a chart may
+// have are not looked into.
+func inPlay(list []placed, n *notes) []int {
+	if len(list) > chart.MaxPlayedBars {
+		return asWritten(list)
 	}
-	if isShort(bars[0]) {
-		plain.Pickup = bars[0].Len
-	}
-	if !slices.Equal(plain.Order(), w.order) {
-		for i := range w.backTo {
-			plain.Bars[i].RepeatStart = true
-		}
-		if !slices.Equal(plain.Order(), w.order) {
-			return nil, false
-		}
-	}
-	kept := slices.Clone(bars)
-	for i, b := range plain.Bars {
-		kept[i].RepeatStart, kept[i].Double = b.RepeatStart, b.Double && !b.RepeatEnd
-	}
-	return kept, true
+	mend(list, n)
+	return play(list, n)
 }
 
-// writtenOut is the bars in the order of play, without signs.
-func writtenOut(bars []Bar, order []int) []placed {
-	list := make([]placed, 0, len(order))
-	for k, i := range order {
-		b := bars[i]
-		b.Double = b.Double || b.RepeatEnd || k+1 < len(order) && order[k+1] != i+1
-		if n := len(list); n > 0 && (b.RepeatStart || len(b.Ending) > 0) {
-			list[n-1].Double = true
-		}
-		b.RepeatStart, b.RepeatEnd, b.Ending = false, false, nil
-		b.Chords = slices.Clone(b.Chords)
-		list = append(list, placed{b, i})
+func asWritten(list []placed) []int {
+	order := make([]int, len(list))
+	for i := range order {
+		order[i] = i
 	}
-	return list
+	return order
 }
-
-func (f *fitting) warn(bar int, format string, args ...any) {
-	w := chart.Warning{Bar: bar, Message: fmt.Sprintf(format, args...)}
-	if !slices.Contains(f.head.Warnings, w) {
-		f.head.Warnings = append(f.head.Warnings, w)
-	}
-}
-
-func isShort(b Bar) bool { return b.Len.Less(b.Meter.Beats()) }

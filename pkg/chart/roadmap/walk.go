@@ -7,61 +7,74 @@ import (
 )
 
 // walk goes through bars in the order of play. It ends: a repeat goes back a
-// bounded number of times, and a jump once.
+// bounded number of times, a jump once, and a coda lies ahead.
 type walk struct {
-	bars   []Bar
-	warn   func(bar int, format string, args ...any)
+	*notes
+	bars   []placed
 	order  []int
-	backTo map[int]bool // bars that a :| goes back to
+	first  []int  // where in order a bar stands first, from 1; 0: not yet
+	last   []int  // the last pass that the endings of a repeat name, from one of them on
+	done   []bool // jumps that were taken, or go nowhere
+	met    []bool // bars played after a jump
+	jumped int    // bars played before the last jump; 0: none was taken
 
-	start  int  // where the next :| goes back to
-	pass   int  // times through from start, from 1
-	open   bool // start is a |: whose :| is not yet done with
-	jumped bool
-	taken  map[int]bool // bars whose jump is done
+	start int  // where the next :| goes back to
+	pass  int  // times through from start, from 1
+	open  bool // start is a |: whose :| is not yet done with
 }
 
 // maxTimes is how often a passage may be played.
 const maxTimes = 99
 
-func (w *walk) play() {
-	w.backTo, w.taken = map[int]bool{}, map[int]bool{}
+// play is the places of bars in the order of play, at most one more than a
+// chart may have.
+func play(bars []placed, told *notes) []int {
+	w := walk{notes: told, bars: bars, last: lastPasses(bars),
+		first: make([]int, len(bars)), done: make([]bool, len(bars)), met: make([]bool, len(bars))}
 	w.begin(0)
-	for at := 0; at >= 0 && at < len(w.bars) && len(w.order) <= chart.MaxPlayedBars; {
-		b := &w.bars[at]
-		if b.RepeatStart && (!w.open || at != w.start) {
-			if w.open && !w.jumped {
-				w.warn(b.Number, "the repeat that starts in bar %d is not closed; it is left out", w.bars[w.start].Number)
-			}
+	for at := 0; at >= 0 && at < len(bars) && len(w.order) <= chart.MaxPlayedBars; {
+		if bars[at].RepeatStart && !(w.open && at == w.start) {
 			w.begin(at)
 			w.open = true
 		}
-		if len(b.Ending) > 0 && !slices.Contains(b.Ending, w.passAt(at)) {
-			if next := w.behindEnding(at); next > at {
-				at = next
-				continue
-			}
+		if w.leavesOut(at) {
+			at = w.skip(at)
+			continue
 		}
 		w.order = append(w.order, at)
+		if w.first[at] == 0 {
+			w.first[at] = len(w.order)
+		}
 		at = w.next(at)
 	}
+	if n := len(w.order); n > 0 && n <= chart.MaxPlayedBars {
+		w.tellUnmet()
+	}
+	return w.order
 }
 
 // begin makes a bar the place to go back to, for the first time.
 func (w *walk) begin(at int) { w.start, w.pass, w.open = at, 1, false }
 
-// passAt is the time through that the ending at a bar is asked for: after a
-// jump the last.
-func (w *walk) passAt(at int) int {
-	if !w.jumped || w.againAt(at) {
-		return w.pass
+// isKnown reports whether a bar was played before the last jump.
+func (w *walk) isKnown(at int) bool { return w.first[at] > 0 && w.first[at] <= w.jumped }
+
+// leavesOut reports whether a bar opens an ending that is not played now: of
+// known endings the last is.
+func (w *walk) leavesOut(at int) bool {
+	passes := w.bars[at].Ending
+	if len(passes) == 0 {
+		return false
 	}
-	return w.lastPass(at)
+	if w.isKnown(at) && !w.isTakenAgain(at) {
+		w.pass = max(w.pass, w.last[at]) // never back, or the way would not end
+	}
+	return !slices.Contains(passes, w.pass)
 }
 
-// againAt reports whether the ending that opens at a bar closes with a :| that
-// holds after a jump.
-func (w *walk) againAt(at int) bool {
+// isTakenAgain reports whether the ending that opens at a bar closes with a :|
+// that holds after a jump.
+func (w *walk) isTakenAgain(at int) bool {
 	for i := at; i < len(w.bars) && (i == at || len(w.bars[i].Ending) == 0); i++ {
 		if w.bars[i].RepeatEnd {
 			return w.bars[i].AfterJump
@@ -70,123 +83,188 @@ func (w *walk) againAt(at int) bool {
 	return false
 }
 
-// lastPass is the highest pass that the endings from a bar on name, up to the
-// next repeat.
-func (w *walk) lastPass(at int) int {
-	last := 0
-	for i := at; i < len(w.bars) && (i == at || !w.bars[i].RepeatStart && !slices.Contains(w.bars[i].Ending, 1)); i++ {
-		if e := w.bars[i].Ending; len(e) > 0 {
-			last = max(last, slices.Max(e))
+// lastPasses is for each bar the highest pass that the endings from it on name,
+// up to the next repeat. An ending 1 alone is left out by the second pass.
+func lastPasses(bars []placed) []int {
+	last := make([]int, len(bars))
+	highest := 0
+	for i, b := range slices.Backward(bars) {
+		if len(b.Ending) > 0 {
+			highest = max(highest, slices.Max(b.Ending), 2)
+		}
+		last[i] = highest
+		if b.RepeatStart || slices.Contains(b.Ending, 1) {
+			highest = 0
 		}
 	}
 	return last
 }
 
-// behindEnding is the bar behind the ending that opens at a bar.
-func (w *walk) behindEnding(at int) int {
-	i := at
-	for ; i < len(w.bars); i++ {
-		if i > at && (len(w.bars[i].Ending) > 0 || w.bars[i].RepeatStart) {
-			return i
-		}
-		if w.bars[i].EndingStop || w.bars[i].RepeatEnd {
-			break
-		}
+// skip is the bar behind the ending that opens at a bar. Where no other ending
+// follows, the repeat is done with.
+func (w *walk) skip(at int) int {
+	i := at + 1
+	for i < len(w.bars) && !w.bars[i-1].EndingStop && !w.bars[i-1].RepeatEnd && !w.opens(i) {
+		i++
 	}
-	return i + 1
+	if i < len(w.bars) && len(w.bars[i].Ending) == 0 {
+		w.begin(i)
+	}
+	return i
 }
 
-// next is the bar to play after one.
+// opens reports whether an ending or a repeat starts at a bar.
+func (w *walk) opens(at int) bool {
+	return at < len(w.bars) && (w.bars[at].RepeatStart || len(w.bars[at].Ending) > 0)
+}
+
+// next is the bar to play after one; -1: none.
 func (w *walk) next(at int) int {
 	b := &w.bars[at]
-	if b.Fine && w.jumped {
-		return -1
-	}
-	if b.ToCoda != "" && w.jumped {
-		if to := w.target(b.ToCoda, func(b Bar) string { return b.Coda }); to >= 0 {
-			w.begin(to)
-			return to
+	switch {
+	case b.RepeatEnd && w.goesBack(at):
+		w.pass++
+		if w.start == 0 && !w.open {
+			w.start = w.top(at)
 		}
-		w.warn(b.Number, "there is no coda to go on to; the sign is left out")
-	}
-	if b.RepeatEnd {
-		if w.pass < w.times(at) && (!w.jumped || b.AfterJump) {
-			w.pass++
-			to := w.from(at)
-			w.backTo[to], w.start = true, to
-			return to
-		}
+		return w.start
+	case b.RepeatEnd, b.EndingStop && w.pass > 1 && !w.opens(at+1):
 		w.begin(at + 1)
 	}
-	if w.taken[at] {
-		return at + 1
-	}
-	to := -1
-	switch {
-	case b.DaCapo:
-		to = 0
-	case b.DalSegno != "":
-		if to = w.target(b.DalSegno, func(b Bar) string { return b.Segno }); to < 0 {
-			w.warn(b.Number, "there is no segno to go back to; the sign is left out")
+	if w.jumped > 0 {
+		if to := w.lead(at); to != at+1 {
+			return to
 		}
 	}
-	if to < 0 {
+	if !w.done[at] {
+		return w.jump(at)
+	}
+	return at + 1
+}
+
+// goesBack reports whether the :| behind a bar holds now.
+func (w *walk) goesBack(at int) bool {
+	return w.pass < w.times(at) && (w.bars[at].AfterJump || !w.isKnown(at))
+}
+
+// times is how often the passage is played whose :| stands behind a bar.
+func (w *walk) times(at int) int {
+	if n := w.bars[at].Times; n > 0 {
+		return n
+	}
+	named := 0
+	for i := w.start; i <= at; i++ {
+		if e := w.bars[i].Ending; len(e) > 0 {
+			named = max(named, slices.Max(e))
+		}
+	}
+	if named > 0 && at+1 < len(w.bars) && len(w.bars[at+1].Ending) > 0 {
+		return max(named+1, w.last[at+1])
+	}
+	return max(named, 2)
+}
+
+// top is the bar where the tune starts over behind a bar: the first whole one,
+// unless the bar lacks just the upbeat.
+func (w *walk) top(at int) int {
+	if first := w.bars[0].Bar; at == 0 || !isShort(first) || completes(w.bars[at].Bar, first) {
+		return 0
+	}
+	return 1
+}
+
+// lead follows what holds after a jump: fine, and the sign to go to the coda.
+func (w *walk) lead(at int) int {
+	b := &w.bars[at]
+	w.met[at] = true
+	if b.Fine {
+		return -1
+	}
+	if b.ToCoda == "" {
 		return at + 1
 	}
-	w.taken[at], w.jumped = true, true
+	to := w.find(b.ToCoda, at+1, 1, func(b *placed) string { return b.Coda })
+	if to < 0 {
+		w.warn(b.Number, "no coda lies ahead to go on to; the sign is left out")
+		return at + 1
+	}
 	w.begin(to)
 	return to
 }
 
-// target is the first bar whose sign has a name; the only bar with such a sign
-// has any name. It is -1 if there is none.
-func (w *walk) target(name string, sign func(Bar) string) int {
-	found, only := -1, true
-	for i, b := range w.bars {
-		switch s := sign(b); {
-		case s == name:
-			return i
-		case s != "":
-			only = only && found < 0
-			found = i
+// jump is the bar to which a bar's D.C. or D.S. goes, or else the next.
+func (w *walk) jump(at int) int {
+	b := &w.bars[at]
+	to := -1
+	switch {
+	case b.DaCapo:
+		to = w.top(at)
+	case b.DalSegno != "":
+		if to = w.find(b.DalSegno, at, -1, func(b *placed) string { return b.Segno }); to < 0 {
+			w.warn(b.Number, "no segno lies behind to go back to; the sign is left out")
+		}
+	default:
+		return at + 1
+	}
+	w.done[at] = true
+	if to < 0 {
+		return at + 1
+	}
+	w.jumped = len(w.order)
+	w.begin(to)
+	w.reopen(to)
+	return to
+}
+
+// reopen lets the next :| go back to the |: of the passage that a jump goes into.
+func (w *walk) reopen(at int) {
+	for i := at; i >= 0 && (i == at || !w.bars[i].RepeatEnd); i-- {
+		if w.bars[i].RepeatStart {
+			w.start, w.open = i, true
+			return
 		}
 	}
-	if !only {
+}
+
+// find is the nearest bar whose sign has a name, from a bar on by steps of 1 or
+// -1; -1 if there is none. The only bar with such a sign has any name.
+func (w *walk) find(name string, from, step int, sign func(*placed) string) int {
+	found, others := -1, 0
+	for i := from; i >= 0 && i < len(w.bars); i += step {
+		switch s := sign(&w.bars[i]); s {
+		case name:
+			return i
+		case "":
+		default:
+			found = i
+			others++
+		}
+	}
+	if others > 1 {
 		return -1
 	}
 	return found
 }
 
-// times is how often the passage is played whose :| stands behind a bar.
-func (w *walk) times(at int) int {
-	if n := w.bars[at].Times; n > 0 && n <= maxTimes {
-		return n
-	}
-	last := 0
-	for i := w.start; i <= at; i++ {
-		if e := w.bars[i].Ending; len(e) > 0 {
-			last = max(last, slices.Max(e))
+// tellUnmet warns of signs that were never followed and bars never played.
+func (w *walk) tellUnmet() {
+	end := w.order[len(w.order)-1]
+	for i, b := range w.bars {
+		if (b.DaCapo || b.DalSegno != "") && !w.done[i] {
+			w.warn(b.Number, "the D.C. or D.S. here is never come to when it holds; it is left out")
+		}
+		if (b.ToCoda != "" || b.Fine && i != end) && !w.met[i] {
+			w.warn(b.Number, "the sign to the coda or fine here is never come to after a jump; it is left out")
+		}
+		if w.first[i] == 0 && (i == 0 || w.first[i-1] > 0) {
+			w.warn(b.Number, "the signs lead past the bars from here to bar %d; they are never played", w.bars[w.unplayedTo(i)].Number)
 		}
 	}
-	if last == 0 {
-		return 2
-	}
-	if at+1 < len(w.bars) && len(w.bars[at+1].Ending) > 0 {
-		return max(last+1, w.lastPass(at+1))
-	}
-	if last == 1 {
-		return 2 // only a first ending is written; the last pass leaves it out
-	}
-	return last
 }
 
-// from is the bar that the :| behind a bar goes back to.
-func (w *walk) from(at int) int {
-	if w.start > 0 || w.open || len(w.bars) < 2 || !isShort(w.bars[0]) || at == 0 {
-		return w.start
+func (w *walk) unplayedTo(i int) int {
+	for i+1 < len(w.first) && w.first[i+1] == 0 {
+		i++
 	}
-	if first, last := w.bars[0], w.bars[at]; first.Len.Add(last.Len) == last.Meter.Beats() {
-		return 0
-	}
-	return 1
+	return i
 }

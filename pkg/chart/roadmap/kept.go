@@ -1,0 +1,51 @@
+package roadmap
+
+import (
+	"slices"
+
+	"fifthwise/pkg/chart"
+)
+
+// keptSigns is the bars with the repeat signs and endings by which a chart is
+// played in an order; false if there are none.
+func keptSigns(list []placed, order []int) ([]placed, bool) {
+	signs := signsOf(list)
+	if !playsAs(signs, order) {
+		for k := 1; k < len(order); k++ {
+			if order[k] <= order[k-1] {
+				signs.Bars[order[k]].RepeatStart = true
+			}
+		}
+		if !playsAs(signs, order) {
+			return nil, false
+		}
+	}
+	kept := slices.Clone(list)
+	for i, b := range signs.Bars {
+		kept[i].RepeatStart, kept[i].Double = b.RepeatStart, b.Double && !b.RepeatEnd
+	}
+	return kept, true
+}
+
+func playsAs(c chart.Chart, order []int) bool {
+	return c.Validate() == nil && slices.Equal(c.Order(), order)
+}
+
+// signsOf is a chart of the signs alone, all else in order.
+func signsOf(list []placed) chart.Chart {
+	silent := func(at, length int) []chart.Slot {
+		return []chart.Slot{{At: chart.B(at, 1), Len: chart.B(length, 1)}}
+	}
+	c := chart.Chart{Bars: make([]chart.Bar, len(list))}
+	for i, b := range list {
+		c.Bars[i] = chart.Bar{Chords: silent(0, 4),
+			RepeatStart: b.RepeatStart, RepeatEnd: b.RepeatEnd, Ending: b.Ending, Double: b.Double || b.EndingStop}
+		if b.Section != "" {
+			c.Bars[i].Section = "A"
+		}
+	}
+	if len(list) > 1 && isShort(list[0].Bar) {
+		c.Pickup, c.Bars[0].Chords = chart.B(1, 1), silent(3, 1)
+	}
+	return c
+}

@@ -1,0 +1,101 @@
+package roadmap
+
+import (
+	"cmp"
+	"slices"
+)
+
+// withoutUpbeats makes upbeats without chords part of the bars before them, in
+// which the chord goes on sounding, and whole bars of those. It does so where
+// every time that one of both is played the other is too; only the first bar of
+// the tune may be an upbeat to nothing, and the last lack one.
+func withoutUpbeats(list []placed, order []int) ([]placed, []int) {
+	u := upbeats{list: list, order: order, noUpbeat: make([]bool, len(list)), noFront: make([]bool, len(list))}
+	for u.rule() {
+	}
+	return u.take()
+}
+
+type upbeats struct {
+	list              []placed
+	order             []int
+	noUpbeat, noFront []bool // bars that are not the second or the first part of one
+}
+
+// rule finds bars that are no parts of others, and reports whether there were
+// any not yet known.
+func (u *upbeats) rule() (found bool) {
+	for k := range len(u.order) - 1 {
+		i, j := u.order[k], u.order[k+1]
+		if u.pairs(k) || u.noFront[i] && u.noUpbeat[j] {
+			continue
+		}
+		u.noFront[i], u.noUpbeat[j], found = true, true, true
+	}
+	return found
+}
+
+// pairs reports whether the bar played at k and the next may be one.
+func (u *upbeats) pairs(k int) bool {
+	i, j := u.order[k], u.order[k+1]
+	if u.noFront[i] || u.noUpbeat[j] || isUpbeat(u.list, i) {
+		return false
+	}
+	if !completes(u.list[i].Bar, u.list[j].Bar) || len(u.list[j].Chords) > 0 || u.list[j].RepeatEnd {
+		return false
+	}
+	return k == 0 || len(u.list[i].Chords) > 0 || u.noUpbeat[i]
+}
+
+// take is the bars and the order of play without those that became part of
+// others. The tune's own upbeat stays where it starts the tune.
+func (u *upbeats) take() ([]placed, []int) {
+	list := slices.Clone(u.list)
+	gone := make([]bool, len(list))
+	var order []int
+	for k, i := range u.order {
+		if k > 0 && u.pairs(k-1) {
+			front := &list[u.order[k-1]]
+			front.Len = front.Meter.Beats()
+			gone[i] = true
+			continue
+		}
+		order = append(order, i)
+	}
+	var rest []placed
+	now := make([]int, len(list))
+	for i := range list {
+		if gone[i] {
+			handOn(list, i)
+		}
+		now[i] = len(rest)
+		if i == 0 || !gone[i] {
+			rest = append(rest, list[i])
+		}
+	}
+	for k, i := range order {
+		order[k] = now[i]
+	}
+	return rest, order
+}
+
+// handOn gives the signs of an upbeat to the bars beside it.
+func handOn(list []placed, i int) {
+	b := &list[i]
+	if i+1 < len(list) {
+		after := &list[i+1]
+		after.RepeatStart = after.RepeatStart || b.RepeatStart
+		b.RepeatStart = false
+		if i > 0 {
+			after.Section = cmp.Or(after.Section, b.Section)
+		}
+		if len(after.Ending) == 0 {
+			after.Ending = b.Ending
+		}
+	}
+	if i > 0 {
+		before := &list[i-1]
+		before.Double = before.Double || b.Double
+		before.EndingStop = before.EndingStop || b.EndingStop
+	}
+}

@@ -1,0 +1,45 @@
+package roadmap
+
+import (
+	"slices"
+
+	"fifthwise/pkg/chart"
+)
+
+// writtenOut is the bars in the order of play, without signs. Where the way
+// leads into the midst of a section, that is named again.
+func writtenOut(list []placed, order []int) []placed {
+	out := make([]placed, 0, len(order))
+	in := sections(list)
+	now := ""
+	for k, i := range order {
+		b := list[i]
+		leaves := k+1 < len(order) && order[k+1] != i+1
+		if k > 0 && (b.RepeatStart || len(b.Ending) > 0) {
+			out[k-1].Double = true
+		}
+		section := b.Section
+		if in[i] != now {
+			section = in[i]
+		}
+		now = in[i]
+		out = append(out, placed{written: b.written, Bar: Bar{Len: b.Len, Bar: chart.Bar{
+			Number: b.Number, Meter: b.Meter, Section: section,
+			Chords: slices.Clone(b.Chords), Double: b.Double || b.RepeatEnd || leaves,
+		}}})
+	}
+	return out
+}
+
+// sections is the name of the section that each bar lies in.
+func sections(list []placed) []string {
+	in := make([]string, len(list))
+	now := ""
+	for i, b := range list {
+		if b.Section != "" {
+			now = b.Section
+		}
+		in[i] = now
+	}
+	return in
+}
