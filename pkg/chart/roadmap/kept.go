@@ -22,7 +22,7 @@ func keptSigns(list []placed, order []int) ([]placed, bool) {
 	}
 	kept := slices.Clone(list)
 	for i, b := range signs.Bars {
-		kept[i].RepeatStart, kept[i].Double = b.RepeatStart, b.Double && !b.RepeatEnd
+		kept[i].RepeatStart, kept[i].Double = b.RepeatStart, b.Double && !b.RepeatEnd // a :| is one already
 	}
 	return kept, true
 }
@@ -39,7 +39,7 @@ func signsOf(list []placed) chart.Chart {
 	c := chart.Chart{Bars: make([]chart.Bar, len(list))}
 	for i, b := range list {
 		c.Bars[i] = chart.Bar{Chords: silent(0, 4),
-			RepeatStart: b.RepeatStart, RepeatEnd: b.RepeatEnd, Ending: b.Ending, Double: b.Double || b.EndingStop}
+			RepeatStart: b.RepeatStart, RepeatEnd: b.RepeatEnd, Ending: b.Ending, Double: b.Double}
 		if b.Section != "" {
 			c.Bars[i].Section = "A"
 		}
