@@ -16,7 +16,7 @@ import (
 //
 //	a  a,b@2  -  a:3  -:1     a bar with a chord a; with b on place 2; with none; that is 3 beats long
 //	3/4  [A]  =7              the meter, the section, the number of the next bar
-//	|:  1.  1,2.  $  $x  O  Ox
+//	|:  (|:)  1.  1,2.  $  $x  O  Ox
 //	:|  :|x3  :|again  ]  ||  To  Tox  DS  DSx  DC  Fine
 //
 // The sign behind $, O, To and DS is its name; "s" and "c" without one.
@@ -41,6 +41,8 @@ func before(b *Bar, word string) bool {
 	switch rest := word[1:]; {
 	case word == "|:":
 		b.RepeatStart = true
+	case word == "(|:)":
+		b.Implied = true
 	case word[0] == '[':
 		b.Section = strings.TrimSuffix(rest, "]")
 	case word[0] == '=':

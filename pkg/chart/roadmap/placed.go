@@ -28,6 +28,8 @@ func resolved(meter chart.Meter, bars []Bar, n *notes) []placed {
 		if b.Len.IsZero() {
 			b.Len = b.Meter.Beats()
 		}
+		b.Implied = b.Implied && !b.RepeatStart
+		b.RepeatStart = b.RepeatStart || b.Implied
 		list[i] = placed{b, i}
 		if b.Number == 0 {
 			list[i].Number = counted(list[:i+1], len(bars) == 1)

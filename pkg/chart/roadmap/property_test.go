@@ -35,6 +35,7 @@ func drawnBars(t *rapid.T) []Bar {
 		if often(6, "times given") {
 			b.Times = rapid.IntRange(0, 4).Draw(t, "times")
 		}
+		b.Implied = often(6, "(|:)")
 		b.EndingStop, b.AfterJump = often(4, "]"), often(4, "again")
 		b.Segno, b.Coda, b.ToCoda, b.DalSegno = sign("segno"), sign("coda"), sign("to coda"), sign("D.S.")
 		b.DaCapo, b.Fine = often(6, "D.C."), often(6, "fine")

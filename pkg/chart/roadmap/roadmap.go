@@ -52,6 +52,7 @@ type Bar struct {
 	// EndingStop says that the ending that the bar lies in closes behind it.
 	EndingStop bool
 	AfterJump  bool // the :| behind the bar holds after a jump too
+	Implied    bool // a |: before the bar is meant and not printed
 
 	Segno, Coda string // the name of the sign before the bar; empty: none
 	ToCoda      string // the name of the coda to go on to behind the bar; empty: none

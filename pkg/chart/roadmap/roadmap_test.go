@@ -19,6 +19,10 @@ func TestSignsKeptOrWrittenOut(t *testing.T) {
 		{"a repeat without |:", "a b :| c :|", "a b :| c :|"},
 		{"a repeat across a section gets its |:", "[A] a [B] b :|", "[A] |: a [B] b :|"},
 		{"a repeat in a section", "[A] a || [B] |: b :|", "[A] a || [B] |: b :|"},
+		// MusicXML 4.0, sound element: forward-repeat is a forward repeat that is implied and not displayed.
+		{"a |: that a section implies", "[A] a b :| [B] (|:) c d :|", "[A] a b :| [B] c d :|"},
+		{"a |: that a section implies, no repeat before", "[A] a b || [B] (|:) c d :|", "[A] a b || [B] c d :|"},
+		{"a |: that nothing else implies", "a b (|:) c :|", "a b |: c :|"},
 		{"endings", "|: a 1,2. b :| 3. c ]", "|: a 1,2. b :| 3. c"},
 		{"an ending 1 alone", "|: a 1. b :| c", "|: a 1. b :| c"},
 		{"what goes back behind the last ending gets its |:", "|: a 1. b :| 2. c ] d :|", "|: a 1. b :| 2. c |: d :|"},

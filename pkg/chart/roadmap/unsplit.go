@@ -26,7 +26,8 @@ func isSignBetween(a, b Bar) bool {
 func united(a, b placed) placed {
 	whole := b
 	whole.written, whole.Number = a.written, a.Number
-	whole.Section, whole.RepeatStart, whole.Ending, whole.Segno, whole.Coda = a.Section, a.RepeatStart, a.Ending, a.Segno, a.Coda
+	whole.Section, whole.Ending, whole.Segno, whole.Coda = a.Section, a.Ending, a.Segno, a.Coda
+	whole.RepeatStart, whole.Implied = a.RepeatStart, a.Implied
 	late(b.Chords, a.Len)
 	whole.Chords = append(a.Chords[:len(a.Chords):len(a.Chords)], b.Chords...)
 	whole.Len = a.Meter.Beats()

@@ -84,7 +84,9 @@ func handOn(list []placed, i int) {
 	b := &list[i]
 	if i+1 < len(list) {
 		after := &list[i+1]
-		after.RepeatStart = after.RepeatStart || b.RepeatStart
+		if b.RepeatStart && (!after.RepeatStart || !b.Implied) {
+			after.RepeatStart, after.Implied = true, b.Implied
+		}
 		b.RepeatStart = false
 		if i > 0 {
 			after.Section = cmp.Or(after.Section, b.Section)
