@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -9,23 +10,44 @@ import (
 	"fifthwise/pkg/chart"
 )
 
-// writeFaults tells each fault with its place, the line it stands in and what
-// would be right.
-func writeFaults(w io.Writer, name, text string, faults chart.ErrorList) {
-	for _, f := range faults {
-		where := ""
-		if f.BarIndex >= 0 {
-			where = fmt.Sprintf("bar %d: ", f.Bar)
+// writeFaults tells all that is wrong with a chart.
+func writeFaults(w io.Writer, name, text string, err error) {
+	var inText chart.ErrorList
+	if errors.As(err, &inText) {
+		for _, f := range inText {
+			writeFault(w, name, text, f)
 		}
-		fmt.Fprintf(w, "%s:%d:%d: %s%s\n", name, f.Line, f.Column, where, f.Msg)
-		before, after := around(text, f.Offset)
-		fmt.Fprintf(w, "    %s%s\n    %s^\n", before, after, blank(before))
-		if f.Hint != "" {
-			fmt.Fprintf(w, "    %s\n", f.Hint)
-		}
+		writeCount(w, len(inText))
+		return
 	}
-	if len(faults) > 1 {
-		fmt.Fprintf(w, "%d faults\n", len(faults))
+	all := []error{err}
+	if list, ok := err.(interface{ Unwrap() []error }); ok {
+		all = list.Unwrap()
+	}
+	for _, e := range all {
+		fmt.Fprintf(w, "%s: %v\n", name, e)
+	}
+	writeCount(w, len(all))
+}
+
+func writeCount(w io.Writer, faults int) {
+	if faults > 1 {
+		fmt.Fprintf(w, "%d faults\n", faults)
+	}
+}
+
+// writeFault tells a fault of the text notation with its place, the line it
+// stands in and what would be right.
+func writeFault(w io.Writer, name, text string, f *chart.Error) {
+	where := ""
+	if f.BarIndex >= 0 {
+		where = fmt.Sprintf("bar %d: ", f.Bar)
+	}
+	fmt.Fprintf(w, "%s:%d:%d: %s%s\n", name, f.Line, f.Column, where, f.Msg)
+	before, after := around(text, f.Offset)
+	fmt.Fprintf(w, "    %s%s\n    %s^\n", before, after, blank(before))
+	if f.Hint != "" {
+		fmt.Fprintf(w, "    %s\n", f.Hint)
 	}
 }
 

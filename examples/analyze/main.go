@@ -10,12 +10,13 @@ import (
 	"io"
 	"os"
 
-	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/sheet"
 )
 
 //go:embed tune.txt
-var tune string
+var tune []byte
 
 //go:embed help.txt
 var help string
@@ -30,7 +31,7 @@ const (
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 func run(args []string, in io.Reader, out, complain io.Writer) int {
-	s, file, err := options(args)
+	s, path, err := options(args)
 	switch {
 	case errors.Is(err, flag.ErrHelp):
 		fmt.Fprint(out, help)
@@ -39,26 +40,45 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 		fmt.Fprintf(complain, "analyze: %v\nanalyze -h says what there is\n", err)
 		return misusage
 	}
-	name, text, err := read(file, in)
+	name, data, err := read(path, in)
 	if err != nil {
 		fmt.Fprintf(complain, "analyze: %v\n", err)
 		return faulty
 	}
-	c, err := chart.Parse(text)
-	var faults chart.ErrorList
-	if errors.As(err, &faults) {
-		writeFaults(complain, name, text, faults)
+	f, err := file.Read(data)
+	if err != nil {
+		writeFaults(complain, name, string(data), err)
 		return faulty
 	}
-	if _, err := io.WriteString(out, render(c, s)); err != nil {
+	written, err := s.write(f, complain)
+	if err == nil {
+		_, err = out.Write(written)
+	}
+	if err != nil {
 		fmt.Fprintf(complain, "analyze: %v\n", err)
 		return faulty
 	}
 	return done
 }
 
+// write is the page of a chart, or its file with the reading's words. A file has
+// no place for warnings; they are told apart from it.
+func (s style) write(f file.File, complain io.Writer) ([]byte, error) {
+	if s.format == 0 {
+		return []byte(render(f.Chart, s)), nil
+	}
+	a := function.Analyze(f.Chart, function.Written(s.numerals, s.accidentals))
+	for _, w := range a.Warnings {
+		fmt.Fprintf(complain, "bar %d: %s\n", w.Bar, w.Message)
+	}
+	if s.format != file.Text && !f.Chart.Key.IsValid() {
+		f.Chart.Key = a.Home // whose signature notation writes
+	}
+	return f.Write(s.format, sheet.Marks(a, sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}, f.Measures()))
+}
+
 // options reads the arguments; options may stand behind the file.
-func options(args []string) (s style, file string, err error) {
+func options(args []string) (s style, path string, err error) {
 	s.reasons = some
 	set := flag.NewFlagSet("analyze", flag.ContinueOnError)
 	set.SetOutput(io.Discard)
@@ -66,6 +86,7 @@ func options(args []string) (s style, file string, err error) {
 	set.Func("accidentals", "", s.setAccidentals)
 	set.Func("alternatives", "", s.setAlternatives)
 	set.Func("reasons", "", s.setReasons)
+	set.Func("format", "", s.setFormat)
 	for len(args) > 0 {
 		if err := set.Parse(args); err != nil {
 			return s, "", err
@@ -73,35 +94,32 @@ func options(args []string) (s style, file string, err error) {
 		if args = set.Args(); len(args) == 0 {
 			break
 		}
-		if file != "" {
-			return s, "", fmt.Errorf("expected one chart, not both %q and %q", file, args[0])
+		if path != "" {
+			return s, "", fmt.Errorf("expected one chart, not both %q and %q", path, args[0])
 		}
-		file, args = args[0], args[1:]
+		path, args = args[0], args[1:]
 	}
-	return s, file, nil
+	return s, path, nil
 }
 
-// maxText bounds the text of a chart, in bytes.
-const maxText = 8 << 20
-
-// read is the text of the chart and its name.
-func read(file string, in io.Reader) (name, text string, err error) {
-	switch file {
+// read is the content of the chart's file and its name.
+func read(path string, in io.Reader) (name string, data []byte, err error) {
+	switch path {
 	case "":
 		return "tune.txt", tune, nil
 	case "-":
 		name = "standard input"
 	default:
-		f, err := os.Open(file)
+		f, err := os.Open(path)
 		if err != nil {
-			return file, "", err
+			return path, nil, err
 		}
 		defer f.Close()
-		name, in = file, f
+		name, in = path, f
 	}
-	data, err := io.ReadAll(io.LimitReader(in, maxText+1))
-	if err == nil && len(data) > maxText {
-		err = fmt.Errorf("%s: the text is longer than %d bytes", name, maxText)
+	data, err = io.ReadAll(io.LimitReader(in, file.MaxBytes+1))
+	if err == nil && len(data) > file.MaxBytes {
+		err = fmt.Errorf("%s: the file has more than %d MiB", name, file.MaxBytes>>20)
 	}
-	return name, string(data), err
+	return name, data, err
 }

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/pkg/chart/file"
 )
 
 var update = flag.Bool("update", false, "write the pages under testdata anew")
@@ -112,10 +114,45 @@ func TestHelpExampleIsAChart(t *testing.T) {
 	assert.Contains(t, page, "Three Doors Down the Hall")
 }
 
-func TestTextTooLong(t *testing.T) {
-	status, _, complaint := analyze(strings.Repeat("# words\n", maxText/8)+"|", "-")
+func TestFileTooLong(t *testing.T) {
+	status, _, complaint := analyze(strings.Repeat("# words\n", file.MaxBytes/8)+"|", "-")
 	assert.Equal(t, faulty, status)
-	assert.Equal(t, "analyze: standard input: the text is longer than 8388608 bytes\n", complaint)
+	assert.Equal(t, "analyze: standard input: the file has more than 32 MiB\n", complaint)
+}
+
+// A chart that is written in a format is read in it, with the same reading.
+func TestFormats(t *testing.T) {
+	inKey := "Key: F major\n" + string(tune) // notation says the key, if only by its signature
+	status, want, complaint := analyze(inKey, "-", "-reasons", "none")
+	require.Equal(t, done, status, complaint)
+	for _, format := range []string{"text", "musicxml", "mxl", "abc"} {
+		t.Run(format, func(t *testing.T) {
+			status, written, complaint := analyze(inKey, "-", "-format", format)
+			require.Equal(t, done, status, complaint)
+			assert.Empty(t, complaint)
+			status, page, complaint := analyze(written, "-", "-reasons", "none")
+			require.Equal(t, done, status, complaint)
+			assert.Equal(t, want, page)
+		})
+	}
+}
+
+func TestFaultsOfFiles(t *testing.T) {
+	_, score, _ := analyze("", "-format", "musicxml")
+	_, tune, _ := analyze("", "-format", "abc")
+	tests := []struct{ name, in, want string }{
+		{"a kind", strings.Replace(score, ">diminished-seventh<", ">diminishedseventh<", 1), `standard input: part "Chords", measure 3, line 32, "Abdim7": the kind "diminishedseventh" is none of MusicXML's (such as major, minor, dominant, minor-seventh)` + "\n"},
+		{"cut short", score[:2000], `standard input: part "Chords", measure 2, line 22: the file is no sound XML: unexpected EOF (export it again)` + "\n"},
+		{"a symbol of ABC", strings.Replace(tune, `"Abdim7"`, `"Abdimm7"`, 1), `standard input: tune 1, bar 3, line 7, column 76, "Abdimm7": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass` + "\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			status, page, complaint := analyze(tt.in, "-")
+			assert.Equal(t, faulty, status)
+			assert.Empty(t, page)
+			assert.Equal(t, tt.want, complaint)
+		})
+	}
 }
 
 // FuzzPage holds that every text gives a page or its faults.

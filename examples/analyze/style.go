@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/pitch"
 )
@@ -14,6 +15,7 @@ type style struct {
 	accidentals  pitch.Accidentals
 	alternatives int // of each chord, at most
 	reasons      reasons
+	format       file.Format // of the file that is written; none: a page
 }
 
 // reasons says for which chords a reason is given.
@@ -24,6 +26,16 @@ const (
 	some         // those that are more than a plain chord of the key
 	all
 )
+
+func (s *style) setFormat(value string) (err error) {
+	s.format = 0
+	if value != "page" {
+		if s.format, err = file.ParseFormat(value); err != nil {
+			return fmt.Errorf("expected page, text, musicxml, mxl or abc")
+		}
+	}
+	return nil
+}
 
 func (s *style) setAccidentals(value string) error {
 	switch value {
