@@ -5,9 +5,6 @@ import (
 
 	"github.com/gin-gonic/gin"
 	"github.com/go-json-experiment/json"
-
-	"fifthwise/api/wire"
-	"fifthwise/pkg/function"
 )
 
 // analyses reads one chart, or one a line.
@@ -58,20 +55,15 @@ func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
 		return nil, err
 	}
 	defer s.gate.leave()
-	var request wire.AnalysisRequest
-	f, err := decode(body, &request)
-	if err != nil {
-		return nil, err
-	}
-	f.ranges(&request)
-	c, err := f.chart(&request.Chart)
+	var f faults
+	given, err := f.request(body)
 	if err != nil {
 		return nil, err
 	}
 	if err := f.err(); err != nil {
 		return nil, err
 	}
-	p := printingOf(request.Options)
-	a := function.Analyze(c, function.Written(p.numerals, p.accidentals))
-	return json.Marshal(p.answer(c, &a))
+	p := printingOf(given.options)
+	a := p.analyze(given.chart)
+	return json.Marshal(p.answer(given.chart, &a))
 }

@@ -33,6 +33,10 @@ func printingOf(o wire.AnalysisOptions) printing {
 	return p
 }
 
+func (p printing) analyze(c chart.Chart) function.Analysis {
+	return function.Analyze(c, function.Written(p.numerals, p.accidentals))
+}
+
 func (p printing) key(k key.Key) string { return string(k.AppendTo(nil, p.accidentals)) }
 
 func (p printing) note(n pitch.Note) string { return string(n.AppendTo(nil, p.accidentals)) }
@@ -50,7 +54,7 @@ func (p printing) answer(c chart.Chart, a *function.Analysis) *wire.Analysis {
 		Regions:  make([]wire.Region, len(a.Regions)),
 		Chords:   make([]wire.ChordReading, len(a.Chords)),
 		Cadences: make([]wire.Cadence, len(a.Cadences)),
-		Warnings: make([]wire.Warning, len(a.Warnings)),
+		Warnings: warnings(a.Warnings),
 	}
 	clock := clock{chart: c}
 	for i := range a.Regions {
@@ -66,8 +70,13 @@ func (p printing) answer(c chart.Chart, a *function.Analysis) *wire.Analysis {
 	w.Form = plan.Form.Letters
 	w.Phrases = phrases(&plan, &clock)
 	w.Study = studyOf(&plan)
-	for i, x := range a.Warnings {
-		w.Warnings[i] = wire.Warning{Bar: x.Bar, Message: x.Message}
+	return w
+}
+
+func warnings(list []chart.Warning) []wire.Warning {
+	w := make([]wire.Warning, len(list))
+	for i, x := range list {
+		w[i] = wire.Warning{Bar: x.Bar, Message: x.Message}
 	}
 	return w
 }

@@ -64,7 +64,7 @@ var badInput = []struct {
 	{"two charts", `{"changes": "| C |", "bars": [{"chords": [{"symbol": "C"}]}]}`, 422, []string{`/bars: changes and bars exclude each other (send one of the two)`}},
 	{"unknown fields", `{"Changes": "| C |", "tempo": 120, "options": {"numeral": "upper"}}`, 422, []string{
 		`/Changes: unknown field (write changes)`,
-		`/tempo: unknown field (the fields are title, meter, key, changes, bars and options)`,
+		`/tempo: unknown field (the fields are title, meter, key, changes, bars, options and warnings)`,
 		`/options/numeral: unknown field (write numerals)`,
 		`: neither changes nor bars is given (send one of the two)`,
 	}},
@@ -72,7 +72,7 @@ var badInput = []struct {
 		`/bars/0/sections: bar 1, unknown field (write section)`,
 		`/bars/0/chords/0/beat s: bar 1, in "C", unknown field (write beats)`,
 	}},
-	{"unknown name with a slash", `{"a/b~c": 1, "changes": "| C |"}`, 422, []string{`/a~1b~0c: unknown field (the fields are title, meter, key, changes, bars and options)`}},
+	{"unknown name with a slash", `{"a/b~c": 1, "changes": "| C |"}`, 422, []string{`/a~1b~0c: unknown field (the fields are title, meter, key, changes, bars, options and warnings)`}},
 	{"values out of their lists", `{"changes": "| C |", "options": {"numerals": "Upper", "accidentals": "", "alternatives": 6}}`, 422, []string{
 		`/options/numerals: expected upper, cased or arabic (write upper)`,
 		`/options/accidentals: expected ascii or unicode`,
@@ -143,7 +143,10 @@ func inLine(f wire.Fault) string {
 		fmt.Fprintf(&b, " bar %d,", *f.Bar)
 	}
 	if f.Line > 0 {
-		fmt.Fprintf(&b, " line %d, column %d,", f.Line, f.Column)
+		fmt.Fprintf(&b, " line %d,", f.Line)
+	}
+	if f.Column > 0 {
+		fmt.Fprintf(&b, " column %d,", f.Column)
 	}
 	if f.Offset != nil {
 		fmt.Fprintf(&b, " offset %d,", *f.Offset)

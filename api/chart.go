@@ -106,6 +106,9 @@ func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
 	var list chart.ErrorList
 	errors.As(err, &list)
 	f.inBars(c.Bars, bars)
+	for i := range bars {
+		c.Bars[i].Double = bars[i].Double
+	}
 	known := f.told()
 	for _, e := range list {
 		if fault := barsFault(e, bars); !known.explains(fault, e) {

@@ -74,10 +74,15 @@ func syntaxFault(body []byte, e *jsontext.SyntacticError) Fault {
 	case at < len(body) && body[at] < ' ' && strings.Contains(f.Detail, "in string"):
 		f.Detail, f.Hint = "a control character in a string", `a line break is written \n, a tab \t`
 	}
-	line := bytes.Count(body[:at], []byte("\n")) + 1
-	column := utf8.RuneCount(body[bytes.LastIndexByte(body[:at], '\n')+1:at]) + 1
+	line, column := place(body, at)
 	f.Detail += fmt.Sprintf(", line %d, column %d of the JSON", line, column)
 	return f
+}
+
+// place is the line and column of an offset in a text, both from 1.
+func place(text []byte, at int) (line, column int) {
+	before := text[:at]
+	return bytes.Count(before, []byte("\n")) + 1, utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:]) + 1
 }
 
 func mismatchDetail(e *json.SemanticError) string {

@@ -75,7 +75,12 @@ func write(c *gin.Context, status int, media string, value any) error {
 			return err
 		}
 	}
-	body = append(body, '\n')
+	send(c, status, media, append(body, '\n'))
+	return nil
+}
+
+// send sends an answer as it is. media is its Content-Type.
+func send(c *gin.Context, status int, media string, body []byte) {
 	c.Header("Content-Type", media)
 	c.Header("Content-Length", strconv.Itoa(len(body)))
 	c.Header("X-Content-Type-Options", "nosniff")
@@ -84,29 +89,36 @@ func write(c *gin.Context, status int, media string, value any) error {
 	if c.Request.Method != http.MethodHead {
 		_, _ = c.Writer.Write(body) // fails only where nobody reads it
 	}
-	return nil
 }
 
 // accepts reports whether the request takes one of the media types (RFC 9110,
 // section 12.5.1). The most telling range decides, so that a quality of 0 may
 // exclude one of many.
 func accepts(r *http.Request, media ...string) bool {
-	header := strings.Join(r.Header.Values("Accept"), ",")
-	if strings.TrimSpace(header) == "" {
-		return true
-	}
-	for _, m := range media {
-		if quality(header, m) > 0 {
-			return true
-		}
-	}
-	return false
+	return preferred(r, media...) >= 0
 }
 
-// quality is the weight that an Accept header gives to a media type.
-func quality(accept, media string) float64 {
+// preferred is the place of the media type that the request takes most gladly,
+// -1 if it takes none. Of equals it is the one that is named and not only within
+// a range, then the first.
+func preferred(r *http.Request, media ...string) int {
+	header := strings.Join(r.Header.Values("Accept"), ",")
+	if strings.TrimSpace(header) == "" {
+		return 0
+	}
+	best, most, telling := -1, 0.0, 0
+	for i, m := range media {
+		if weight, rank := quality(header, m); weight > most || weight == most && weight > 0 && rank > telling {
+			best, most, telling = i, weight, rank
+		}
+	}
+	return best
+}
+
+// quality is the weight that an Accept header gives to a media type, and how
+// telling the range is that gives it.
+func quality(accept, media string) (weight float64, best int) {
 	kind, _, _ := strings.Cut(media, "/")
-	best, weight := 0, 0.0
 	for item := range strings.SplitSeq(accept, ",") {
 		name, params, _ := strings.Cut(item, ";")
 		rank := 0
@@ -122,7 +134,7 @@ func quality(accept, media string) float64 {
 			best, weight = rank, weightIn(params)
 		}
 	}
-	return weight
+	return weight, best
 }
 
 // weightIn reads q out of the parameters of a media range; 1 without one.

@@ -71,6 +71,7 @@ func (s *Server) router(options Options) *gin.Engine {
 		r.Use(l.handle(s))
 	}
 	r.POST("/v1/analyses", s.analyses)
+	r.POST("/v1/charts", s.charts)
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
 	return r

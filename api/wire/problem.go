@@ -19,7 +19,7 @@ func (p *Problem) Error() string { return p.Detail }
 
 // Fault is one thing that is wrong with a request.
 type Fault struct {
-	// Where it is, as a JSON Pointer (RFC 6901) into the body; a slash and the name for a part of the path or the query.
+	// Where it is, as a JSON Pointer (RFC 6901) into the body; empty where the body is no JSON; a slash and the name for a part of the path or the query.
 	Pointer string `json:"pointer" example:"/bars/3/chords/0/symbol"`
 	// What is wrong.
 	Detail string `json:"detail" example:"expected a root A to G in upper case"`
@@ -29,7 +29,7 @@ type Fault struct {
 	Bar *int `json:"bar,omitempty" example:"4"`
 	// The chord or mark it lies in, as written.
 	Symbol string `json:"symbol,omitempty" example:"b7"`
-	// Where it begins, in bytes: in the text for a fault under /changes, else in the symbol.
+	// Where it begins, in bytes: in the text for a fault under /changes or in a body that is text, else in the symbol.
 	Offset *int `json:"offset,omitempty" example:"0"`
 	// The line of the text, from 1.
 	Line int `json:"line,omitzero,omitempty" example:"1"`

@@ -5,6 +5,8 @@ type AnalysisRequest struct {
 	Chart
 	// How the reading is printed.
 	Options AnalysisOptions `json:"options,omitempty"`
+	// Passed over: what /v1/charts answers with a chart may be sent with it.
+	Warnings []Warning `json:"warnings,omitempty"`
 }
 
 // Chart is a tune as it is written. Exactly one of changes and bars is given.
@@ -31,6 +33,8 @@ type Bar struct {
 	Meter *string `json:"meter,omitempty" example:"4/4"`
 	// The chords in order. None: the chord before is held through the bar.
 	Chords []Chord `json:"chords" validate:"required,dive"`
+	// A double bar line stands behind it, where a phrase may end.
+	Double bool `json:"double,omitzero,omitempty" example:"false"`
 }
 
 // Chord is a chord in its bar. With a beat it starts there and lasts to the next chord or the bar's end; with beats it lasts so long; chords with neither share what is left evenly.
@@ -42,7 +46,7 @@ type Chord struct {
 	// How many beats it lasts.
 	Beats *float64 `json:"beats,omitempty" validate:"omitnil,gt=0" example:"2"`
 	// It may be left out, as a turnaround may.
-	Optional bool `json:"optional,omitempty" example:"false"`
+	Optional bool `json:"optional,omitzero,omitempty" example:"false"`
 }
 
 // AnalysisOptions say how a reading is printed.

@@ -71,14 +71,15 @@ func closeFields(doc *openapi2.T, schema *openapi2.SchemaRef, closed map[string]
 func nameIn(ref string) string { return ref[strings.LastIndexByte(ref, '/')+1:] }
 
 const (
+	mediaText    = "text/plain"
 	mediaJSON    = "application/json"
 	mediaLines   = "application/x-ndjson"
 	mediaProblem = "application/problem+json"
 )
 
 // layAnew lays over the OpenAPI document what Swagger 2.0 does not know: which
-// media type goes with which answer of an operation, and examples of parameters
-// and bodies.
+// media type goes with which answer of an operation, that what is no JSON is no
+// object, and examples of parameters and bodies.
 func layAnew(doc *openapi3.T) {
 	for _, path := range doc.Paths.Map() {
 		for _, operation := range path.Operations() {
@@ -86,7 +87,9 @@ func layAnew(doc *openapi3.T) {
 				body := operation.RequestBody.Value
 				body.Extensions = nil // the parameter's name in Swagger 2.0
 				if media := body.Content[mediaJSON]; media != nil {
-					media.Example = exampleOf(doc, media.Schema)
+					example := exampleOf(doc, media.Schema)
+					media.Example = example
+					setTexts(body.Content, example["changes"])
 				}
 			}
 			for _, p := range operation.Parameters {
@@ -99,8 +102,28 @@ func layAnew(doc *openapi3.T) {
 					response.Value.Content = openapi3.Content{mediaProblem: only(content)}
 				} else if lines := content[mediaLines]; lines != nil {
 					content[mediaLines] = lineOf(doc, lines)
+				} else {
+					setTexts(content, nil)
 				}
 			}
+		}
+	}
+}
+
+// setTexts makes what is no JSON a string, of bytes where it is neither text
+// nor XML. The example is that of plain text.
+func setTexts(content openapi3.Content, example any) {
+	for name := range content {
+		if name == mediaJSON || name == mediaLines {
+			continue
+		}
+		schema := openapi3.NewStringSchema()
+		if !strings.HasPrefix(name, "text/") && !strings.HasSuffix(name, "+xml") && !strings.HasSuffix(name, "/xml") {
+			schema.Format = "binary"
+		}
+		content[name] = openapi3.NewMediaType().WithSchema(schema)
+		if name == mediaText {
+			content[name].Example = example
 		}
 	}
 }

@@ -1,0 +1,88 @@
+package api
+
+import (
+	"cmp"
+	"context"
+	"net/http"
+
+	"github.com/gin-gonic/gin"
+
+	"fifthwise/api/wire"
+)
+
+// maxChart bounds the body that holds a chart, in bytes: scores are large.
+const maxChart = 8 << 20
+
+// charts gives a chart in another form.
+//
+//	@Summary		Converts a chart
+//	@Description	The body is a chart in one of several forms, named by Content-Type, the answer the same chart in the form that Accept asks for: JSON unless another is preferred. JSON has the repeats written out, and is a request for /v1/analyses; the other forms keep them. Symbols are put into the canonical form. Where both the body and the answer are MusicXML the answer is the same file, melody and all.
+//	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score, which are all that is added to it, and as comments behind a text.
+//	@ID				convertChart
+//	@Tags			reading
+//	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/plain
+//	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml
+//	@Param			chart		body		wire.AnalysisRequest	true	"The chart: a request as for /v1/analyses, MusicXML up to 4.0, compressed or not, or the text notation. The types of XML stand for MusicXML."
+//	@Param			analyze		query		bool					false	"Whether the chart is to be read."	default(false)
+//	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
+//	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
+//	@Success		200			{object}	wire.WrittenChart		"The chart."
+//	@Failure		400			{object}	wire.Problem			"The body is none of its media type: no JSON, no sound XML, no UTF-8; or the URL is not understood."
+//	@Failure		406			{object}	wire.Problem			"There is no answer in a form that is asked for."
+//	@Failure		408			{object}	wire.Problem			"The body did not arrive in time."
+//	@Failure		413			{object}	wire.Problem			"The body has more than 8 MiB, a compressed score more than 32 MiB unpacked, or the chart more than 2,000 bars or 5,000 chords."
+//	@Failure		415			{object}	wire.Problem			"The body is of another media type."
+//	@Failure		422			{object}	wire.Problem			"The chart is understood but wrong, or a parameter is; every fault is listed, at most 20."
+//	@Failure		429			{object}	wire.Problem			"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500			{object}	wire.Problem			"The fault is the service's own."
+//	@Failure		503			{object}	wire.Problem			"Too many charts are being read; Retry-After tells when to come again."
+//	@Router			/v1/charts [post]
+func (s *Server) charts(c *gin.Context) {
+	from, err := mediaOf(c.Request, sourceMedia()...)
+	if err != nil {
+		s.refuse(c, err)
+		return
+	}
+	to := preferred(c.Request, formMedia()...)
+	if to < 0 {
+		s.refuse(c, refuse(http.StatusNotAcceptable, "the answer is %s", inWords(formMedia(), "or")))
+		return
+	}
+	answer, err := s.convert(c, from, forms[to])
+	if err != nil {
+		s.refuse(c, err)
+		return
+	}
+	send(c, http.StatusOK, forms[to].contentType(), answer)
+}
+
+// convert reads the body and gives its chart another form. As for a reading,
+// all of the work is done behind the gate.
+func (s *Server) convert(c *gin.Context, from string, to form) ([]byte, error) {
+	body, err := read(c, maxChart)
+	if err != nil {
+		return nil, err
+	}
+	ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
+	defer cancel()
+	if err := s.gate.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer s.gate.leave()
+	var f, inURL faults
+	given, err := f.source(from, body)
+	if err != nil {
+		return nil, err
+	}
+	var options wire.ChartOptions
+	if err := inURL.query(c.Request, &options); err != nil {
+		return nil, err
+	}
+	if err := append(f, inURL...).err(); err != nil {
+		return nil, err
+	}
+	given.options.Numerals = cmp.Or(given.options.Numerals, options.Numerals)
+	given.options.Accidentals = cmp.Or(given.options.Accidentals, options.Accidentals)
+	out := sheetOf(given, options.Analyze != nil && *options.Analyze == "true")
+	return to.write(out)
+}

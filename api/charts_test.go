@@ -1,0 +1,539 @@
+package api
+
+import (
+	"archive/zip"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"regexp"
+	"runtime"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"fifthwise/api/wire"
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/musicxml"
+)
+
+// The same tune in every form that is read.
+const (
+	millText = `Title: Mill Road
+Meter: 4/4
+Key: F major
+
+[A]
+|: Gm7 C7 | Fmaj7 | 1. D7b9/F# :| 2. F6 ||
+`
+	millRequest = `{"title": "Mill Road", "key": "F major", "changes": "[A] |: Gm7 C7 | Fmaj7 | 1. D7b9/F# :| 2. F6 ||"}`
+	millScore   = `<?xml version="1.0" encoding="UTF-8"?>
+<score-partwise version="4.0">
+  <work><work-title>Mill Road</work-title></work>
+  <part-list><score-part id="P1"><part-name>Lead</part-name></score-part></part-list>
+  <part id="P1">
+    <measure number="1">
+      <attributes><divisions>1</divisions><key><fifths>-1</fifths><mode>major</mode></key><time><beats>4</beats><beat-type>4</beat-type></time></attributes>
+      <barline location="left"><repeat direction="forward"/></barline>
+      <direction><direction-type><rehearsal>A</rehearsal></direction-type></direction>
+      <harmony><root><root-step>G</root-step></root><kind>minor-seventh</kind></harmony>
+      <note><pitch><step>B</step><alter>-1</alter><octave>4</octave></pitch><duration>2</duration><lyric><text>grind</text></lyric></note>
+      <harmony><root><root-step>C</root-step></root><kind>dominant</kind></harmony>
+      <note><pitch><step>E</step><octave>4</octave></pitch><duration>2</duration></note>
+    </measure>
+    <measure number="2">
+      <harmony><root><root-step>F</root-step></root><kind>major-seventh</kind></harmony>
+      <note><pitch><step>A</step><octave>4</octave></pitch><duration>4</duration></note>
+    </measure>
+    <measure number="3">
+      <barline location="left"><ending number="1" type="start"/></barline>
+      <harmony><root><root-step>D</root-step></root><kind>dominant</kind><bass><bass-step>F</bass-step><bass-alter>1</bass-alter></bass><degree><degree-value>9</degree-value><degree-alter>-1</degree-alter><degree-type>add</degree-type></degree></harmony>
+      <note><rest/><duration>4</duration></note>
+      <barline location="right"><ending number="1" type="stop"/><repeat direction="backward"/></barline>
+    </measure>
+    <measure number="4">
+      <barline location="left"><ending number="2" type="start"/></barline>
+      <harmony><root><root-step>F</root-step></root><kind>major-sixth</kind></harmony>
+      <note><rest/><duration>4</duration></note>
+      <barline location="right"><bar-style>light-light</bar-style><ending number="2" type="discontinue"/></barline>
+    </measure>
+  </part>
+</score-partwise>
+`
+)
+
+// mxl is a score as a compressed file, beside a picture.
+func mxl(t testing.TB, score string) string {
+	t.Helper()
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, f := range []struct{ name, content string }{
+		{"META-INF/container.xml", `<container><rootfiles><rootfile full-path="mill.xml"/></rootfiles></container>`},
+		{"cover.xml", `<cover/>`},
+		{"mill.xml", score},
+	} {
+		m, err := w.Create(f.name)
+		require.NoError(t, err)
+		_, err = io.WriteString(m, f.content)
+		require.NoError(t, err)
+	}
+	require.NoError(t, w.Close())
+	return out.String()
+}
+
+// convert posts a chart; the answer is held against the document.
+func convert(t *testing.T, query, media, accept, body string) *httptest.ResponseRecorder {
+	t.Helper()
+	return ask(t, http.MethodPost, "/v1/charts"+query, body, "Content-Type", media, "Accept", accept)
+}
+
+func granted(t *testing.T, w *httptest.ResponseRecorder) string {
+	t.Helper()
+	require.Equal(t, http.StatusOK, w.Code, "%s", w.Body)
+	assert.Equal(t, "nosniff", w.Header().Get("X-Content-Type-Options"))
+	assert.Equal(t, fmt.Sprint(w.Body.Len()), w.Header().Get("Content-Length"))
+	return w.Body.String()
+}
+
+// Every form that is read gives the same chart in every form that is written.
+func TestChartForms(t *testing.T) {
+	const written = `{"title":"Mill Road","meter":"4/4","key":"F major","bars":[` +
+		`{"section":"A","number":1,"chords":[{"symbol":"Gm7","beat":1,"beats":2},{"symbol":"C7","beat":3,"beats":2}]},` +
+		`{"number":2,"chords":[{"symbol":"Fmaj7","beat":1,"beats":4}],"double":true},` +
+		`{"number":3,"chords":[{"symbol":"D7b9/F#","beat":1,"beats":4}],"double":true},` +
+		`{"section":"A","number":1,"chords":[{"symbol":"Gm7","beat":1,"beats":2},{"symbol":"C7","beat":3,"beats":2}]},` +
+		`{"number":2,"chords":[{"symbol":"Fmaj7","beat":1,"beats":4}],"double":true},` +
+		`{"number":4,"chords":[{"symbol":"F6","beat":1,"beats":4}],"double":true}],"warnings":[]}` + "\n"
+	for _, from := range []struct{ media, body string }{
+		{"application/json", millRequest},
+		{"text/plain", millText},
+		{"Text/Plain; charset=UTF-8", "\ufeff" + strings.ReplaceAll(millText, "\n", "\r\n")},
+		{"application/vnd.recordare.musicxml+xml", millScore},
+		{"application/xml; charset=utf-8", millScore},
+		{"text/xml", millScore},
+		{"application/vnd.recordare.musicxml", mxl(t, millScore)},
+		{"application/vnd.recordare.musicxml+xml", mxl(t, millScore)}, // the file shows it
+		{"application/vnd.recordare.musicxml", millScore},
+	} {
+		t.Run(from.media, func(t *testing.T) {
+			for _, accept := range []string{"", "*/*", "application/json", "application/*"} {
+				w := convert(t, "", from.media, accept, from.body)
+				assert.Equal(t, written, granted(t, w))
+				assert.Equal(t, "application/json", w.Header().Get("Content-Type"))
+			}
+			w := convert(t, "", from.media, "text/plain", from.body)
+			assert.Equal(t, millText, granted(t, w))
+			assert.Equal(t, "text/plain; charset=utf-8", w.Header().Get("Content-Type"))
+
+			score := convert(t, "", from.media, "application/vnd.recordare.musicxml+xml", from.body)
+			assert.Equal(t, "application/vnd.recordare.musicxml+xml", score.Header().Get("Content-Type"))
+			assert.Equal(t, millText, chartIn(t, granted(t, score)).String())
+			assert.False(t, musicxml.IsCompressed(score.Body.Bytes()))
+
+			packed := convert(t, "", from.media, "application/vnd.recordare.musicxml", from.body)
+			assert.Equal(t, "application/vnd.recordare.musicxml", packed.Header().Get("Content-Type"))
+			assert.Equal(t, millText, chartIn(t, granted(t, packed)).String())
+			assert.True(t, musicxml.IsCompressed(packed.Body.Bytes()))
+		})
+	}
+}
+
+func chartIn(t *testing.T, score string) chart.Chart {
+	t.Helper()
+	d, err := musicxml.Read([]byte(score))
+	require.NoError(t, err)
+	return d.Chart()
+}
+
+// A score that is not to be read comes back as it was sent, byte for byte.
+func TestScoreIsLeftAlone(t *testing.T) {
+	packed := mxl(t, millScore)
+	assert.Equal(t, millScore, granted(t, convert(t, "", mediaScore, mediaScore, millScore)))
+	assert.Equal(t, packed, granted(t, convert(t, "?analyze=false", mediaCompressed, mediaCompressed, packed)))
+	assert.Equal(t, millScore, granted(t, convert(t, "", mediaCompressed, mediaScore, packed)))
+	compressed := granted(t, convert(t, "", mediaScore, mediaCompressed, millScore))
+	assert.Equal(t, millScore, granted(t, convert(t, "", mediaCompressed, mediaScore, compressed)))
+}
+
+// A compressed file without a container holds its score alone.
+func TestUnpackedWithoutContainer(t *testing.T) {
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, name := range []string{"META-INF/more.xml", "cover.png", "Mill.MusicXML"} {
+		m, err := w.Create(name)
+		require.NoError(t, err)
+		_, err = io.WriteString(m, millScore)
+		require.NoError(t, err)
+	}
+	require.NoError(t, w.Close())
+	assert.Equal(t, millScore, granted(t, convert(t, "", mediaCompressed, mediaScore, out.String())))
+}
+
+// additions are what is added to a score, with the words.
+var additions = regexp.MustCompile(`<!--fifthwise-->[^!]*<words>(.*?)</words>[^!]*<!--/fifthwise-->`)
+
+// The words of a reading are all that it changes in a score.
+func TestAnnotatedScore(t *testing.T) {
+	check := func(annotated string) {
+		t.Helper()
+		var words []string
+		for _, m := range additions.FindAllStringSubmatch(annotated, -1) {
+			words = append(words, m[1])
+		}
+		assert.Equal(t, []string{"F major", "IIm7", "V7", "Imaj7", "V7b9/II", "I6"}, words)
+		assert.Equal(t, millScore, additions.ReplaceAllString(annotated, ""))
+	}
+	annotated := granted(t, convert(t, "?analyze=true", mediaScore, mediaScore, millScore))
+	check(annotated)
+	assert.Equal(t, annotated, granted(t, convert(t, "?analyze=true", mediaScore, mediaScore, annotated)), "words are replaced, not doubled")
+	check(granted(t, convert(t, "?analyze=true", mediaCompressed, mediaScore, mxl(t, millScore))))
+
+	packed := granted(t, convert(t, "?analyze=true", mediaCompressed, mediaCompressed, mxl(t, millScore)))
+	archive, err := zip.NewReader(strings.NewReader(packed), int64(len(packed)))
+	require.NoError(t, err)
+	require.Len(t, archive.File, 3)
+	assert.Equal(t, "cover.xml", archive.File[1].Name)
+	m, err := archive.Open("mill.xml")
+	require.NoError(t, err)
+	content, err := io.ReadAll(m)
+	require.NoError(t, err)
+	check(string(content))
+}
+
+// A chart that was no score becomes one with the words of its reading.
+func TestWrittenScoreWithReading(t *testing.T) {
+	for query, want := range map[string][]string{
+		"?analyze=true":                                    {"IIm7", "V7b9/II", "F major"},
+		"?analyze=true&numerals=arabic":                    {"2m7", "5 7b9/2", "F major"},
+		"?analyze=true&numerals=cased&accidentals=unicode": {"ii7", "V7♭9/ii", "F major"},
+	} {
+		score := granted(t, convert(t, query, mediaText, mediaScore, millText))
+		for _, words := range want {
+			assert.Contains(t, score, ">"+words+"<", query)
+		}
+	}
+	assert.NotContains(t, granted(t, convert(t, "", mediaText, mediaScore, millText)), "IIm7")
+}
+
+// With the reading JSON has what /v1/analyses answers.
+func TestChartWithAnalysis(t *testing.T) {
+	for _, options := range []string{``, `, "options": {"numerals": "cased", "accidentals": "unicode", "alternatives": 5}`} {
+		request := strings.TrimSuffix(millRequest, "}") + options + "}"
+		var answer struct{ Analysis json.RawMessage }
+		require.NoError(t, json.Unmarshal([]byte(granted(t, convert(t, "?analyze=true", mediaJSON, mediaJSON, request))), &answer))
+		assert.JSONEq(t, post(New(Options{}), request).Body.String(), string(answer.Analysis))
+	}
+	// What the body says of the numerals stands above what the URL says.
+	both := granted(t, convert(t, "?analyze=true&numerals=arabic&accidentals=unicode", mediaJSON, "", strings.TrimSuffix(millRequest, "}")+`, "options": {"numerals": "cased"}}`))
+	assert.Contains(t, both, `"numeral":"V7♭9/ii"`)
+	assert.NotContains(t, granted(t, convert(t, "?analyze=false", mediaText, "", millText)), "analysis")
+}
+
+// In the text notation the reading stands in comments, which are no part of it.
+func TestTextWithReading(t *testing.T) {
+	got := granted(t, convert(t, "?analyze=true", mediaText, mediaText, millText))
+	assert.Equal(t, millText+`
+# bar 1: F major: IIm7, V7
+# bar 2: Imaj7
+# bar 3: V7b9/II
+# bar 4: I6
+`, got)
+	assert.Equal(t, millText, granted(t, convert(t, "", mediaText, mediaText, got)))
+	assert.Equal(t, got, granted(t, convert(t, "?analyze=true", mediaScore, mediaText, millScore)))
+
+	silent := "Meter: 4/4\n\n| N.C. |\n"
+	assert.Equal(t, silent, granted(t, convert(t, "?analyze=true", mediaText, mediaText, silent)))
+}
+
+// Charts of all kinds, written out as a request, are read as before.
+var unfoldings = []struct{ name, text, bars string }{
+	{"no title and no key", "| C |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]}]`},
+	{"symbols made canonical", "| CΔ | B♭ø |", `[{"number":1,"chords":[{"symbol":"Cmaj7","beat":1,"beats":4}]},{"number":2,"chords":[{"symbol":"Bbm7b5","beat":1,"beats":4}]}]`},
+	{"a held bar", "| C | / / / / |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]},{"number":2,"chords":[]}]`},
+	{"held into a bar", "| C | / / G7 / |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]},{"number":2,"chords":[{"symbol":"G7","beat":3,"beats":2}]}]`},
+	{"thirds", "| C F G |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":1.3333333333333333},{"symbol":"F","beat":2.3333333333333335,"beats":1.3333333333333333},{"symbol":"G","beat":3.6666666666666665,"beats":1.3333333333333333}]}]`},
+	{"a pickup", "Pickup: 1\n| G7 | C | F |", `[{"number":0,"chords":[{"symbol":"G7","beat":4,"beats":1}]},{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]},{"number":2,"chords":[{"symbol":"F","beat":1,"beats":4}]}]`},
+	{"meters", "Meter: 3/4\n| C | 6/8 F G | 6/8 C | 3/4 C |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":3}]},{"number":2,"meter":"6/8","chords":[{"symbol":"F","beat":1,"beats":1},{"symbol":"G","beat":2,"beats":1}]},{"number":3,"chords":[{"symbol":"C","beat":1,"beats":2}]},{"number":4,"meter":"3/4","chords":[{"symbol":"C","beat":1,"beats":3}]}]`},
+	{"another meter at once", "| 3/4 C |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":3}]}]`},
+	{"an optional group", "| C | (Em7 A7) |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]},{"number":2,"chords":[{"symbol":"Em7","beat":1,"beats":2,"optional":true},{"symbol":"A7","beat":3,"beats":2,"optional":true}]}]`},
+	{"a double bar", "| C || F |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}],"double":true},{"number":2,"chords":[{"symbol":"F","beat":1,"beats":4}]}]`},
+	{"silence", "| N.C. | C |", `[{"number":1,"chords":[{"symbol":"N.C.","beat":1,"beats":4}]},{"number":2,"chords":[{"symbol":"C","beat":1,"beats":4}]}]`},
+	{"an incomplete end", "| C | F@1 N.C.@3 |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]},{"number":2,"chords":[{"symbol":"F","beat":1,"beats":2},{"symbol":"N.C.","beat":3,"beats":2}]}]`},
+}
+
+func TestBarsWrittenOut(t *testing.T) {
+	for _, test := range unfoldings {
+		t.Run(test.name, func(t *testing.T) {
+			answer := granted(t, convert(t, "", mediaText, mediaJSON, test.text))
+			var got struct{ Bars json.RawMessage }
+			require.NoError(t, json.Unmarshal([]byte(answer), &got))
+			assert.Equal(t, test.bars, string(got.Bars))
+			assert.NotContains(t, answer, `"title"`)
+			assert.NotContains(t, answer, `"key"`)
+			assertSameReading(t, test.text, answer)
+		})
+	}
+}
+
+// assertSameReading checks that an answer, sent as it is, is read like the text
+// that it was made of.
+func assertSameReading(t *testing.T, text, answer string) {
+	t.Helper()
+	request, err := json.Marshal(map[string]string{"changes": text})
+	require.NoError(t, err)
+	want, got := reading(t, string(request)), reading(t, answer)
+	require.Len(t, got.Chords, len(want.Chords))
+	assert.Equal(t, want.HomeKey, got.HomeKey)
+	for i, c := range want.Chords {
+		g := got.Chords[i]
+		assert.Equal(t, []any{c.Bar, c.Beat, c.Beats, c.Section, c.Numeral, c.Key, c.Role}, []any{g.Bar, g.Beat, g.Beats, g.Section, g.Numeral, g.Key, g.Role}, "chord %d", i)
+		assert.InDelta(t, c.Confidence, g.Confidence, 0.001)
+	}
+}
+
+// An answer is a request for its reading, what was warned of and all.
+func TestAnswerIsRequest(t *testing.T) {
+	text := "Title: Night Bus\nKey: F major\n[A] |: Fmaj7 | Am7 D7b9/F# | 1. Gm7 A C7 :| 2. Gm7 C7 || [B] Ebm7 Ab7 | Dbmaj7 | (C7) |"
+	answer := granted(t, convert(t, "", mediaText, mediaJSON, text))
+	assert.Contains(t, answer, `"warnings":[{"bar":3,"message":"3 chords share 4 beats evenly, 4/3 beats each"}]`)
+	assertSameReading(t, text, answer)
+	again := granted(t, convert(t, "", mediaJSON, mediaJSON, answer))
+	assert.Equal(t, answer[:strings.Index(answer, `"warnings"`)], again[:strings.Index(again, `"warnings"`)])
+}
+
+// A pickup that is not numbered 0 is read as one again.
+func TestPickupWithNumber(t *testing.T) {
+	request := `{"meter": "3/4", "bars": [{"number": 5, "chords": [{"symbol": "G7", "beats": 1}]}, {"chords": [{"symbol": "C"}]}, {"chords": [{"symbol": "F"}]}]}`
+	answer := granted(t, convert(t, "", mediaJSON, mediaJSON, request))
+	assert.Contains(t, answer, `{"number":5,"chords":[{"symbol":"G7","beats":1}]}`)
+	assert.Equal(t, reading(t, request), reading(t, answer))
+	assert.Equal(t, answer, granted(t, convert(t, "", mediaJSON, mediaJSON, answer)))
+}
+
+// Of the forms that a client takes it gets the one that it likes best.
+func TestChartPreferences(t *testing.T) {
+	for _, test := range []struct{ accept, want string }{
+		{"text/plain, application/json;q=0.9", mediaText},
+		{"text/plain;q=0.2, application/json;q=0.1", mediaText},
+		{"application/json, text/plain, */*", mediaJSON},
+		{"text/plain, */*", mediaText},
+		{"*/*, application/json;q=0", mediaText},
+		{"text/*", mediaText},
+		{"text/html, application/xhtml+xml, */*;q=0.1", mediaJSON},
+		{"application/vnd.recordare.musicxml;q=0.3, application/*;q=0.2", mediaCompressed},
+		{"Application/Vnd.Recordare.MusicXML+XML ; q=1.0", mediaScore},
+		{"image/svg+xml, text/plain;q=0.5", mediaText},
+	} {
+		w := convert(t, "", mediaText, test.accept, millText)
+		granted(t, w)
+		media, _, _ := strings.Cut(w.Header().Get("Content-Type"), ";")
+		assert.Equal(t, test.want, media, test.accept)
+	}
+}
+
+// What a chart is refused for beside its content.
+func TestChartRefusals(t *testing.T) {
+	const (
+		answers = "the answer is application/json, text/plain, application/vnd.recordare.musicxml+xml or application/vnd.recordare.musicxml"
+		bodies  = "send application/json, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml, application/xml, text/xml or text/plain"
+	)
+	pad := func(front string, size int) string { return front + strings.Repeat(" ", size-len(front)) }
+	tests := []struct {
+		name, media, accept, body string
+		status                    int
+		detail                    string
+	}{
+		{"a drawing", mediaText, "image/svg+xml", millText, 406, answers},
+		{"a page", mediaText, "text/html", millText, 406, answers},
+		{"nothing", mediaText, "*/*;q=0", millText, 406, answers},
+		{"a form", "application/x-www-form-urlencoded", "", millText, 415, `the Content-Type "application/x-www-form-urlencoded" is not read; ` + bodies},
+		{"lines", mediaLines, "", millRequest, 415, `the Content-Type "application/x-ndjson" is not read; ` + bodies},
+		{"a charset", "text/plain; charset=iso-8859-1", "", millText, 415, `the charset "iso-8859-1" is not read; send UTF-8`},
+		{"8 MiB and a byte", mediaText, "", pad(millText, maxChart+1), 413, "the body has more than 8,388,608 bytes"},
+		{"8 MiB and a byte of a score", mediaScore, "", pad(millScore, maxChart+1), 413, "the body has more than 8,388,608 bytes"},
+		{"bars", mediaJSON, "", bars(2001, 1), 413, "the chart has more than 2,000 bars"},
+		{"chords", mediaJSON, "", bars(1251, 4), 413, "the chart has more than 5,000 chords"},
+		{"bars of a text", mediaText, "", strings.Repeat("| C ", 2001), 413, "the chart has more than 2,000 bars"},
+		{"bars as played", mediaText, "", "|:" + strings.Repeat(" C |", 1000) + " C :|", 413, "the chart, played with its repeats, has more than 2,000 bars"},
+		{"endless", mediaText, "", endless(), 413, "the chart, played with its repeats, has more than 2,000 bars"},
+		{"bars of a score", mediaScore, "", longScore(2001, ""), 413, "the chart has more than 2,000 bars"},
+		{"bars of a score as played", mediaScore, "", longScore(1001, ` times="2"`), 413, "the chart, played with its repeats, has more than 2,000 bars"},
+		{"bars of a score whose repeats are written out", mediaScore, "", longScore(500, ` times="5"`), 413, "the chart has more than 2,000 bars"},
+		{"a score endless as played", mediaScore, "", longScore(1500, ` times="99"`), 413, "the chart, played with its repeats, has more than 2,000 bars"},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			w := convert(t, "", test.media, test.accept, test.body)
+			require.Equal(t, test.status, w.Code, "%s", w.Body)
+			p := problemIn(t, w)
+			assert.Equal(t, test.detail, p.Detail)
+			assert.Empty(t, p.Errors)
+		})
+	}
+	assert.Equal(t, 200, convert(t, "", mediaText, "", pad(millText, maxChart)).Code)
+	assert.Equal(t, 405, ask(t, http.MethodGet, "/v1/charts", "").Code)
+	assert.Equal(t, "POST, OPTIONS", ask(t, http.MethodOptions, "/v1/charts", "").Header().Get("Allow"))
+	limited := New(Options{Rate: 1})
+	assert.Equal(t, 200, askOf(t, limited, http.MethodPost, "/v1/charts", millRequest).Code)
+	assert.Equal(t, 429, askOf(t, limited, http.MethodPost, "/v1/charts", millRequest).Code)
+}
+
+// longScore has so many measures of C, and repeats them where that is said.
+func longScore(measures int, times string) string {
+	const measure = `<measure><harmony><root><root-step>C</root-step></root><kind>major</kind></harmony><note><rest/><duration>4</duration></note>%s</measure>`
+	end := ""
+	if times != "" {
+		end = `<barline location="right"><repeat direction="backward"` + times + `/></barline>`
+	}
+	return `<score-partwise><part-list><score-part id="P1"><part-name>Lead</part-name></score-part></part-list><part id="P1">` +
+		`<measure><attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes><harmony><root><root-step>C</root-step></root><kind>major</kind></harmony><note><rest/><duration>4</duration></note></measure>` +
+		strings.Repeat(fmt.Sprintf(measure, ""), measures-2) + fmt.Sprintf(measure, end) + `</part></score-partwise>`
+}
+
+// An archive that unpacks to far more than a score may have is not unpacked.
+func TestArchiveBomb(t *testing.T) {
+	const size = 512 << 20
+	var bomb bytes.Buffer
+	w := zip.NewWriter(&bomb)
+	m, err := w.Create("mill.xml")
+	require.NoError(t, err)
+	_, err = io.WriteString(m, "<score-partwise>")
+	require.NoError(t, err)
+	blank := bytes.Repeat([]byte(" "), 1<<20)
+	for range size / len(blank) {
+		_, err = m.Write(blank)
+		require.NoError(t, err)
+	}
+	require.NoError(t, w.Close())
+	require.Less(t, bomb.Len(), maxBody)
+
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	answer := convert(t, "", mediaCompressed, "", bomb.String())
+	runtime.ReadMemStats(&after)
+	require.Equal(t, 413, answer.Code)
+	assert.Equal(t, `the score is too large: "mill.xml", unpacked, has more than 32 MiB`, problemIn(t, answer).Detail)
+	assert.Less(t, after.TotalAlloc-before.TotalAlloc, uint64(size))
+}
+
+// badCharts are bodies that are no chart, with every fault that is told, as
+// [inLine] prints them.
+var badCharts = []struct {
+	name, query, media, body string
+	status                   int
+	want                     []string
+}{
+	// What is none of its media type.
+	{"empty text", "", mediaText, " \n", 400, []string{`: the body is empty (send a chart)`}},
+	{"empty score", "", mediaScore, "", 400, []string{`: the body is empty (send a chart)`}},
+	{"empty JSON", "", mediaJSON, "", 400, []string{`: the body is empty (send a chart)`}},
+	{"no JSON", "", mediaJSON, millText, 400, []string{`: invalid character 'T' at start of value, line 1, column 1 of the JSON`}},
+	{"no UTF-8", "", mediaText, "| C |\n| B\xe9 |", 400, []string{`: line 2, column 4, offset 9, byte 0xe9 is no UTF-8 (save the text as UTF-8)`}},
+	{"a score cut off", "", mediaScore, millScore[:len(millScore)/2], 400, []string{`: bar 2, line 16, part "Lead", measure 2: the XML ends too early (export it again)`}},
+
+	// What is understood.
+	{"no chord", "", mediaText, "| C |\n| CΔ x7 | b7 |", 422, []string{
+		`: bar 2, line 2, column 6, offset 12, in "x7", expected a root A to G or N.C.`,
+		`: bar 3, line 2, column 11, offset 17, in "b7", expected the root in upper case (write B7 or Bm7)`,
+	}},
+	{"a header", "", mediaText, "Key: H\n| C |", 422, []string{`: line 1, column 6, offset 5, in "H", expected a note name A to G`}},
+	{"no bars", "", mediaText, "Title: Mill Road", 422, []string{`: line 1, column 17, offset 16, the chart has no bars (write chords between bar lines: | C | F G |)`}},
+	{"a request", "", mediaJSON, `{"changes": "| b7 |", "tempo": 120}`, 422, []string{
+		`/tempo: unknown field (the fields are title, meter, key, changes, bars, options and warnings)`,
+		`/changes: bar 1, line 1, column 3, offset 2, in "b7", expected the root in upper case (write B7 or Bm7)`,
+	}},
+	{"a page", "", mediaScore, "<html><body/></html>", 422, []string{`: line 1, the file is <html>, no score of MusicXML (a score is <score-partwise> or <score-timewise>)`}},
+	{"melody alone", "", mediaScore, strings.ReplaceAll(millScore, "harmony", "harmonics"), 422, []string{`: the file has no chord symbols (they are <harmony> elements; notes alone are not read)`}},
+	{"kinds", "", mediaScore, strings.NewReplacer(">dominant<", ">dominating<", ">major-sixth<", ">sixth<").Replace(millScore), 422, []string{
+		`: bar 1, line 12, in "C", part "Lead", measure 1: the kind "dominating" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`,
+		`: bar 3, line 21, in "D/F#", part "Lead", measure 3: the kind "dominating" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`,
+		`: bar 4, line 27, in "F", part "Lead", measure 4: the kind "sixth" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`,
+	}},
+
+	// Parameters.
+	{"analyze", "?analyze=yes", mediaText, millText, 422, []string{`/analyze: expected true or false`}},
+	{"analyze in capitals", "?analyze=True", mediaText, millText, 422, []string{`/analyze: expected true or false (write true)`}},
+	{"analyze without a value", "?analyze", mediaText, millText, 422, []string{`/analyze: expected true or false`}},
+	{"analyze twice", "?analyze=true&analyze=true", mediaText, millText, 422, []string{`/analyze: the parameter stands more than once`}},
+	{"a slip", "?analyse=true", mediaText, millText, 422, []string{`/analyse: unknown parameter (write analyze)`}},
+	{"an unknown parameter", "?meter=3/4", mediaText, "| C / / F@2 |", 422, []string{
+		`: bar 1, line 1, column 9, offset 8, in "F", @ and / stand in one bar (give the place of every chord with @, or count all beats with /)`,
+		`/meter: unknown parameter (the parameters are analyze, numerals and accidentals)`,
+	}},
+	{"no query", "?analyze=%zz", mediaText, millText, 400, []string{`: the query is not as a URL demands (write % as %25, ; as %3B)`}},
+	{"body and parameters", "?numerals=roman&accidentals=", mediaText, "| b7 |", 422, []string{
+		`: bar 1, line 1, column 3, offset 2, in "b7", expected the root in upper case (write B7 or Bm7)`,
+		`/numerals: expected upper, cased or arabic`,
+		`/accidentals: expected ascii or unicode`,
+	}},
+}
+
+func TestBadCharts(t *testing.T) {
+	for _, test := range badCharts {
+		t.Run(test.name, func(t *testing.T) {
+			w := convert(t, test.query, test.media, "image/svg+xml, */*;q=0.1", test.body)
+			assert.Equal(t, test.status, w.Code, "%s", w.Body)
+			var got []string
+			for _, f := range problemIn(t, w).Errors {
+				got = append(got, inLine(f))
+			}
+			assert.Equal(t, test.want, got)
+		})
+	}
+}
+
+// The contract's names in the answer.
+func TestChartContract(t *testing.T) {
+	var answer map[string]any
+	require.NoError(t, json.Unmarshal([]byte(granted(t, convert(t, "?analyze=true", mediaText, "", millText))), &answer))
+	for _, name := range []string{"title", "meter", "key", "bars", "warnings", "analysis"} {
+		assert.Contains(t, answer, name)
+	}
+	assertNoNullLists(t, answer)
+}
+
+// Whatever is posted is answered; what is granted as JSON is a request that is
+// granted.
+func FuzzCharts(f *testing.F) {
+	for _, body := range []string{millText, millScore, mxl(f, millScore), longScore(3, ` times="2"`)} {
+		f.Add([]byte(body))
+	}
+	for _, test := range badCharts {
+		f.Add([]byte(test.body))
+	}
+	for _, test := range unfoldings {
+		f.Add([]byte(test.text))
+	}
+	h := New(Options{})
+	f.Fuzz(func(t *testing.T, body []byte) {
+		media := mediaText
+		if bytes.HasPrefix(body, []byte("<")) || musicxml.IsCompressed(body) {
+			media = mediaScore
+		}
+		for _, form := range forms {
+			r := httptest.NewRequest(http.MethodPost, "/v1/charts?analyze=true", bytes.NewReader(body))
+			r.Header.Set("Content-Type", media)
+			r.Header.Set("Accept", form.media)
+			w := httptest.NewRecorder()
+			h.ServeHTTP(w, r)
+			if w.Code != http.StatusOK {
+				assert.Contains(t, []int{400, 413, 422}, w.Code)
+				problemIn(t, w)
+				return
+			}
+			if form.media == mediaJSON {
+				var answer wire.WrittenChart
+				require.NoError(t, json.Unmarshal(w.Body.Bytes(), &answer))
+				answer.Analysis = nil
+				request, err := json.Marshal(answer)
+				require.NoError(t, err)
+				again := post(h, string(request))
+				assert.Equal(t, http.StatusOK, again.Code, "%s\n%s", request, again.Body)
+			}
+		}
+	})
+}

@@ -1,0 +1,162 @@
+package api
+
+import (
+	"bytes"
+	"encoding/xml"
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+	"unicode/utf8"
+
+	"fifthwise/api/wire"
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/musicxml"
+)
+
+// Media types of charts beside JSON.
+const (
+	mediaText       = "text/plain"
+	mediaScore      = "application/vnd.recordare.musicxml+xml"
+	mediaCompressed = "application/vnd.recordare.musicxml"
+)
+
+// source is a chart as it was sent.
+type source struct {
+	chart   chart.Chart
+	options wire.AnalysisOptions // that came with it
+	score   *musicxml.Document   // it came in; nil: it was no score
+	file    []byte               // the score itself
+}
+
+// sources are the media types that charts are read from. A score may be
+// compressed or not under each of its types, since it shows that itself.
+var sources = []struct {
+	media string
+	read  func(*faults, []byte) (source, error)
+}{
+	{mediaJSON, (*faults).request},
+	{mediaScore, (*faults).score},
+	{mediaCompressed, (*faults).score},
+	{"application/xml", (*faults).score},
+	{"text/xml", (*faults).score},
+	{mediaText, (*faults).text},
+}
+
+func sourceMedia() []string {
+	media := make([]string, len(sources))
+	for i, s := range sources {
+		media[i] = s.media
+	}
+	return media
+}
+
+// source reads a chart of a known media type and adds what is wrong with it to
+// the faults. The error is the refusal of a body that is none of its type, or
+// too long.
+func (f *faults) source(media string, body []byte) (source, error) {
+	if len(bytes.TrimSpace(body)) == 0 {
+		return source{}, badSyntax(Fault{Detail: "the body is empty", Hint: "send a chart"})
+	}
+	for _, s := range sources {
+		if s.media == media {
+			return s.read(f, body)
+		}
+	}
+	return source{}, fmt.Errorf("no reader of %s", media)
+}
+
+// request reads a request for a reading.
+func (f *faults) request(body []byte) (source, error) {
+	var request wire.AnalysisRequest
+	unknown, err := decode(body, &request)
+	if err != nil {
+		return source{}, err
+	}
+	*f = append(*f, unknown...)
+	f.ranges(&request)
+	c, err := f.chart(&request.Chart)
+	return source{chart: c, options: request.Options}, err
+}
+
+// text reads the text notation.
+func (f *faults) text(body []byte) (source, error) {
+	if at := invalidUTF8(body); at >= 0 {
+		fault := Fault{Detail: fmt.Sprintf("byte 0x%02x is no UTF-8", body[at]), Hint: "save the text as UTF-8", Offset: &at}
+		fault.Line, fault.Column = place(body, at)
+		return source{}, badSyntax(fault)
+	}
+	c, err := f.changes(string(body), chart.Header{})
+	for i := range *f {
+		(*f)[i].Pointer = ""
+	}
+	return source{chart: c}, err
+}
+
+// invalidUTF8 is where a text is no UTF-8, -1 if it all is.
+func invalidUTF8(text []byte) int {
+	if utf8.Valid(text) {
+		return -1
+	}
+	for at := 0; ; {
+		r, n := utf8.DecodeRune(text[at:])
+		if r == utf8.RuneError && n == 1 {
+			return at
+		}
+		at += n
+	}
+}
+
+// score reads MusicXML.
+func (f *faults) score(body []byte) (source, error) {
+	d, err := musicxml.Read(body)
+	if err != nil {
+		return source{}, f.inScore(err)
+	}
+	c := d.Chart()
+	return source{chart: c, score: d, file: body}, tooLong(c, nil)
+}
+
+// inScore adds the faults of a score. The error is the refusal of one that is
+// too large or no sound file.
+func (f *faults) inScore(err error) error {
+	var list musicxml.ErrorList
+	var one *musicxml.Error
+	switch {
+	case !errors.As(err, &one):
+		return err
+	case errors.Is(err, musicxml.ErrTooLarge):
+		return refuse(http.StatusRequestEntityTooLarge, "the score is too large: %s", one.Msg)
+	case errors.Is(err, chart.ErrTooLong):
+		return tooLong(chart.Chart{}, err)
+	case errors.As(err, &list):
+		for _, e := range list {
+			*f = append(*f, scoreFault(e))
+		}
+		return nil
+	case one.Unwrap() != nil: // found by what reads XML or archives
+		return badSyntax(scoreFault(one))
+	}
+	*f = append(*f, scoreFault(one))
+	return nil
+}
+
+// scoreFault names the part and the measure that the fault of a score lies in;
+// a JSON Pointer leads nowhere there.
+func scoreFault(e *musicxml.Error) Fault {
+	fault := Fault{Detail: e.Msg, Hint: e.Hint, Symbol: e.Symbol, Line: e.Line}
+	var syntax *xml.SyntaxError
+	if errors.As(e, &syntax) && syntax.Msg == "unexpected EOF" {
+		fault.Detail = "the XML ends too early"
+	}
+	if e.Measure != "" {
+		fault.Detail = fmt.Sprintf("measure %s: %s", e.Measure, fault.Detail)
+		if number, err := strconv.Atoi(e.Measure); err == nil {
+			fault.Bar = &number
+		}
+	}
+	if e.Part != "" {
+		fault.Detail = fmt.Sprintf("part %q, %s", e.Part, fault.Detail)
+	}
+	return fault
+}
