@@ -179,7 +179,6 @@ func (d *Document) bars(s *score, head *chart.Chart) []roadmap.Bar {
 		}
 		meter = b.Meter
 		b.Number = s.numberOf(i)
-		b.RepeatStart = b.RepeatStart || b.Implied
 		b.Double = b.Double || b.final && i < len(s.bars)-1
 		if b.repeats > 0 && len(d.symbols[i]) == 0 && i >= b.repeats {
 			d.symbols[i] = d.symbols[i-b.repeats]

@@ -36,7 +36,6 @@ type bar struct {
 	implicit bool
 	length   chart.Beats // in quarter notes, of the longest part
 	repeats  int         // how many bars before it a repeat of measures takes up; 0: none
-	Implied  bool        // a repeat starts before it, without a sign
 	final    bool        // a final bar line stands behind it
 	codaSign bool        // a coda sign that may be either the coda or the way to it
 }

@@ -24,6 +24,7 @@ func Write(c chart.Chart, marks []chart.Mark) []byte {
 		w.marks[[2]int{m.Bar, m.Chord}] = m
 	}
 	w.countDivisions()
+	w.implied = impliedStarts(c)
 	w.line(`<?xml version="1.0" encoding="UTF-8"?>`)
 	w.line(`<score-partwise version="4.0">`)
 	if c.Title != "" {
@@ -46,7 +47,8 @@ const barsALine = 4
 type writer struct {
 	chart     chart.Chart
 	marks     map[[2]int]chart.Mark
-	divisions int // of a quarter note
+	divisions int          // of a quarter note
+	implied   map[int]bool // bars where a repeat starts without a sign
 	meter     chart.Meter
 	number    int
 	onLine    int   // bars on the line
@@ -150,12 +152,36 @@ func (w *writer) bar(i int) {
 	}
 	w.leftBarline(i)
 	w.attributes(i)
+	if w.implied[i] {
+		w.line(`      <sound forward-repeat="yes"/>`)
+	}
 	if b.Section != "" {
 		w.line(`      <direction placement="above"><direction-type><rehearsal>%s</rehearsal></direction-type></direction>`, b.Section)
 	}
 	w.beats(i, isPickup)
 	w.rightBarline(i)
 	w.line(`    </measure>`)
+}
+
+// impliedStarts are the bars to which a :| goes back in the chart but not in
+// MusicXML, which knows no sections: there the last :| or |: counts.
+func impliedStarts(c chart.Chart) map[int]bool {
+	implied := map[int]bool{}
+	top := 0
+	if !c.Pickup.IsZero() {
+		top = 1
+	}
+	order := c.Order()
+	for k := 1; k < len(order); k++ {
+		to := order[k]
+		if to > order[k-1] || to == top || c.Bars[to].RepeatStart {
+			continue
+		}
+		if to == 0 || !c.Bars[to-1].RepeatEnd || len(c.Bars[to].Ending) > 0 {
+			implied[to] = true
+		}
+	}
+	return implied
 }
 
 func (w *writer) attributes(i int) {

@@ -78,15 +78,19 @@ func endsInDegrees(symbol, base string) bool {
 	return ok && strings.Trim(rest, "b#0123456789()") == "" && (rest == "" || strings.IndexAny(rest, "b#") <= strings.IndexAny(rest, "0123456789"))
 }
 
-// note writes a root or bass, with the bracket that stands at it.
+// note writes a root or bass, with the bracket that stands at it. One that
+// closes stands behind the accidental, which is then part of the text.
 func (w *writer) note(n pitch.Note, what string, opens, closes bool) {
-	step, text := string(n.Letter()), ""
-	if opens || closes {
-		text = ` text="` + brackets(step, opens, closes && n.Accidental() == 0) + `"`
+	step, text, hidden := string(n.Letter()), "", ""
+	switch {
+	case closes:
+		text, hidden = ` text="`+brackets(n.String(), opens, closes)+`"`, ` print-object="no"`
+	case opens:
+		text = ` text="` + brackets(step, opens, closes) + `"`
 	}
 	fmt.Fprintf(&w.out, "<%s><%s-step%s>%s</%s-step>", what, what, text, step, what)
 	if a := n.Accidental(); a != 0 {
-		fmt.Fprintf(&w.out, "<%s-alter>%d</%s-alter>", what, a, what)
+		fmt.Fprintf(&w.out, "<%s-alter%s>%d</%s-alter>", what, hidden, a, what)
 	}
 	fmt.Fprintf(&w.out, "</%s>", what)
 }
