@@ -56,8 +56,12 @@ func parseKey(value string) (k key.Key, note string) {
 	return key.New(tonic, m), ""
 }
 
-// modeName is the part of a mode's name that tells it from others.
+// modeName is the part of a mode's name that tells it from others, in whatever
+// case it is written; but a single M is major to some.
 func modeName(w string) string {
+	if w == "M" {
+		return w
+	}
 	w = strings.ToLower(w)
 	return w[:min(len(w), 3)]
 }

@@ -242,7 +242,8 @@ func clip(s string) string {
 // barLine reads a bar line of any shape (The abc music standard 2.1, section
 // 4.8).
 func (m *music) barLine() {
-	if m.at(0, '.') {
+	dotted := m.at(0, '.')
+	if dotted {
 		m.pos++
 	}
 	start := m.pos
@@ -250,7 +251,9 @@ func (m *music) barLine() {
 		m.at(0, ']') && m.pos > start && m.s[m.pos-1] == '|') {
 		m.pos++
 	}
-	m.r.current().barLine(barLineOf(m.s[start:m.pos]))
+	l := barLineOf(m.s[start:m.pos])
+	l.inBar = l.inBar || dotted
+	m.r.current().barLine(l)
 	if m.isDigit(0) {
 		m.ending()
 	}
@@ -260,7 +263,7 @@ func barLineOf(s string) barLine {
 	first, last := strings.IndexByte(s, '|'), strings.LastIndexByte(s, '|')
 	if first < 0 {
 		n := len(s) / 2 // "::"
-		return barLine{back: n, forward: n}
+		return barLine{back: n, forward: n, inBar: n == 0}
 	}
 	return barLine{
 		back:    strings.Count(s[:first], ":"),

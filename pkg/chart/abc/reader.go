@@ -33,6 +33,7 @@ type reader struct {
 	faults   []fault
 	warnings []chart.Warning
 	warned   map[chart.Warning]bool
+	texts    map[string]bool // that were said to be no chords
 }
 
 // fault is an error whose bar is not numbered yet.
@@ -42,7 +43,7 @@ type fault struct {
 }
 
 func readTune(b block, head settings, note string) (Tune, error) {
-	r := reader{head: head, tune: Tune{Line: b.line}, warned: map[chart.Warning]bool{}}
+	r := reader{head: head, tune: Tune{Line: b.line}, warned: map[chart.Warning]bool{}, texts: map[string]bool{}}
 	if note != "" {
 		r.warn(-1, "%s", note)
 	}
@@ -124,7 +125,8 @@ func (r *reader) line(l line) {
 		r.more(" " + strings.TrimSpace(text[2:]))
 	default:
 		r.last = field
-		r.field(field, strings.TrimSpace(text[2:]), place{r.voice, -1, l.number, 2})
+		value := strings.TrimLeft(text[2:], " \t")
+		r.field(field, strings.TrimSpace(value), place{r.voice, -1, l.number, len(text) - len(value)})
 	}
 	r.goesOn = goesOn && field != 0
 }
@@ -147,6 +149,10 @@ func (r *reader) field(letter byte, value string, p place) {
 		r.headerField(letter, value, p)
 		return
 	}
+	if letter == 'V' {
+		r.voice = r.voiceNamed(value)
+		return
+	}
 	v := r.current()
 	switch letter {
 	case 'L':
@@ -162,8 +168,6 @@ func (r *reader) field(letter byte, value string, p place) {
 		v.part(name(value))
 	case 'U':
 		v.userSymbol(value)
-	case 'V':
-		r.voice = r.voiceNamed(value)
 	case 's', 'd':
 		r.symbols(value, p)
 	case 'm':

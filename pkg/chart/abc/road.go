@@ -25,7 +25,7 @@ func (r *reader) chart() {
 	}
 	r.tune.Chart.Warnings = r.warnings
 	switch {
-	case v == nil && len(r.faults) > 0:
+	case r.tooMany, v == nil && len(r.faults) > 0:
 		return
 	case v == nil:
 		e := r.fault(place{bar: -1, line: r.tune.Line}, "", ErrNoChords.Error(), `write them in quotes before the notes, as "C"C2`)
@@ -102,9 +102,10 @@ func (v *voice) placeCodas() {
 // any takes over those of the first that has as many bars.
 func (r *reader) roadOf(v *voice) []bar {
 	bars := v.bars
-	if lead := r.voices[0]; lead != v && len(lead.bars) == len(bars) && !slices.ContainsFunc(bars, bar.hasSigns) {
+	lead := slices.IndexFunc(r.voices, func(l *voice) bool { return l != v && len(l.bars) == len(bars) })
+	if lead >= 0 && !slices.ContainsFunc(bars, bar.hasSigns) {
 		for i := range bars {
-			bars[i].Bar = lead.bars[i].Bar
+			bars[i].Bar = r.voices[lead].bars[i].Bar
 		}
 	}
 	signs := make([]roadmap.Bar, len(bars))

@@ -83,20 +83,25 @@ func (r *reader) word(w string, plain bool, p place) bool {
 	}
 	_, _, err := parseChord(inner)
 	if !looksLikeChord(inner) {
-		r.warnText(w)
+		r.warnText(w, p)
 		return false
 	}
+	r.brackets(front, w, p)
 	e := r.fault(p, w, "", "")
 	e.explain(err)
 	if plain {
 		e.offset += faultOffset(err) + len(front)
 	}
+	r.brackets(behind, w, p)
 	return true
 }
 
-// warnText says once that a text is no chord.
-func (r *reader) warnText(w string) {
-	r.warn(-1, "%s is no chord symbol and is passed over as text", quote(clip(w)))
+// warnText says that a text is no chord, where it stands first.
+func (r *reader) warnText(w string, p place) {
+	if !r.texts[w] && len(r.texts) < maxWarnings {
+		r.texts[w] = true
+		r.warn(p.bar, "%s is no chord symbol and is passed over as text", quote(clip(w)))
+	}
 }
 
 func faultOffset(err error) int {

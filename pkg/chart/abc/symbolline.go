@@ -1,8 +1,6 @@
 package abc
 
-import (
-	"strings"
-)
+import "strings"
 
 // symbols reads the value of an s: field, which puts symbols to the notes of
 // the line before: one each, * for none, | for the next bar (The abc music
@@ -25,7 +23,9 @@ func (r *reader) symbols(value string, p place) {
 				return
 			}
 			size = n
-			r.put(text, p)
+			to := p
+			to.offset += len(value) - len(s)
+			r.put(text, to)
 		case c == '!' || c == '+':
 			if end := strings.IndexByte(s[1:], c); end >= 0 {
 				size = end + 2
@@ -44,6 +44,7 @@ func (r *reader) symbols(value string, p place) {
 func (r *reader) put(text string, p place) {
 	v := r.current()
 	if v.nextS >= len(v.aligned) {
+		p.offset++
 		r.fault(p, clip(text), "the symbol line has more symbols than the line before has notes", "write * for a note without one")
 		return
 	}

@@ -1,6 +1,7 @@
 package abc
 
 import (
+	"fmt"
 	"slices"
 
 	"fifthwise/pkg/chart"
@@ -10,7 +11,7 @@ import (
 // maxVoices and maxBars bound a tune: the latter that of all voices.
 const (
 	maxVoices = 64
-	maxBars   = 10 * chart.MaxPlayedBars
+	maxBars   = 4 * chart.MaxPlayedBars
 )
 
 // voice is the bars of a voice as they are read.
@@ -187,7 +188,7 @@ func (v *voice) finish() {
 	if v.r.bars++; v.r.bars > maxBars {
 		if !v.r.tooMany {
 			v.r.tooMany = true
-			v.r.fault(place{bar: -1}, "", "the tune has too many bars", "")
+			v.r.fault(place{bar: -1}, "", fmt.Sprintf("the tune has more than %d bars", maxBars), "")
 		}
 	} else {
 		v.bars = append(v.bars, v.now)
@@ -215,9 +216,13 @@ func (v *voice) fill() {
 type barLine struct {
 	back, forward int // colons before and behind
 	double, final bool
+	inBar         bool // dotted or dashed: it may divide a bar
 }
 
 func (v *voice) barLine(l barLine) {
+	if l.inBar && longer(v.time, v.most).Less(v.meter.whole()) {
+		return
+	}
 	if !v.isOpen() && len(v.pending) > 0 && v.from.bar == v.here() && l.forward == 0 {
 		v.fill()
 	}
