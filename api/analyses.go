@@ -64,6 +64,6 @@ func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
 		return nil, err
 	}
 	p := printingOf(given.options)
-	a := p.analyze(given.chart)
-	return json.Marshal(p.answer(given.chart, &a))
+	a := p.analyze(given.Chart)
+	return json.Marshal(p.answer(given.Chart, &a))
 }

@@ -67,8 +67,14 @@ func (f *faults) syntax(pointer string, err error) {
 // changes reads the text notation.
 func (f *faults) changes(text string, h chart.Header) (chart.Chart, error) {
 	c, err := chart.ParseWith(text, h)
+	return c, f.inText(c, err)
+}
+
+// inText adds the faults of a text. The error is the refusal of one that is too
+// long.
+func (f *faults) inText(c chart.Chart, err error) error {
 	if err := tooLong(c, err); err != nil {
-		return c, err
+		return err
 	}
 	var list chart.ErrorList
 	errors.As(err, &list)
@@ -83,7 +89,7 @@ func (f *faults) changes(text string, h chart.Header) (chart.Chart, error) {
 			*f = append(*f, fault)
 		}
 	}
-	return c, nil
+	return nil
 }
 
 // bars reads bars given as lists.

@@ -20,14 +20,14 @@ const maxChart = 8 << 20
 //	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score, which are all that is added to it, and as comments behind a text.
 //	@ID				convertChart
 //	@Tags			reading
-//	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/plain
-//	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml
-//	@Param			chart		body		wire.AnalysisRequest	true	"The chart: a request as for /v1/analyses, MusicXML up to 4.0, compressed or not, or the text notation. The types of XML stand for MusicXML."
+//	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/vnd.abc,text/plain
+//	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,text/vnd.abc
+//	@Param			chart		body		wire.AnalysisRequest	true	"The chart: a request as for /v1/analyses, MusicXML up to 4.0, compressed or not, a tune in ABC 2.1, or the text notation. The types of XML stand for MusicXML."
 //	@Param			analyze		query		bool					false	"Whether the chart is to be read."	default(false)
 //	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
 //	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
 //	@Success		200			{object}	wire.WrittenChart		"The chart."
-//	@Failure		400			{object}	wire.Problem			"The body is none of its media type: no JSON, no sound XML, no UTF-8; or the URL is not understood."
+//	@Failure		400			{object}	wire.Problem			"The body is none of its media type: no JSON, no sound XML, no tune, no UTF-8; or the URL is not understood."
 //	@Failure		406			{object}	wire.Problem			"There is no answer in a form that is asked for."
 //	@Failure		408			{object}	wire.Problem			"The body did not arrive in time."
 //	@Failure		413			{object}	wire.Problem			"The body has more than 8 MiB, a compressed score more than 32 MiB unpacked, or the chart more than 2,000 bars or 5,000 chords."

@@ -18,6 +18,7 @@ import (
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/abc"
 	"fifthwise/pkg/chart/musicxml"
 )
 
@@ -64,24 +65,41 @@ Key: F major
   </part>
 </score-partwise>
 `
+	millABC = `X:1
+T:Mill Road
+M:4/4
+L:1/4
+K:F
+P:A
+|:"Gm7"B2 "C7"e2|"Fmaj7"A4|1 "D7b9/F#"z4:|2 "F6"z4||
+`
 )
 
-// mxl is a score as a compressed file, beside a picture.
-func mxl(t testing.TB, score string) string {
-	t.Helper()
-	var out bytes.Buffer
-	w := zip.NewWriter(&out)
-	for _, f := range []struct{ name, content string }{
+// mxl is a score as a compressed file, beside another file.
+func mxl(score string) string {
+	return archiveOf([][2]string{
 		{"META-INF/container.xml", `<container><rootfiles><rootfile full-path="mill.xml"/></rootfiles></container>`},
 		{"cover.xml", `<cover/>`},
 		{"mill.xml", score},
-	} {
-		m, err := w.Create(f.name)
-		require.NoError(t, err)
-		_, err = io.WriteString(m, f.content)
-		require.NoError(t, err)
+	})
+}
+
+// archiveOf has a file of each name and content.
+func archiveOf(files [][2]string) string {
+	var out bytes.Buffer
+	w := zip.NewWriter(&out)
+	for _, f := range files {
+		m, err := w.Create(f[0])
+		if err == nil {
+			_, err = io.WriteString(m, f[1])
+		}
+		if err != nil {
+			panic(err) // the buffer grows
+		}
 	}
-	require.NoError(t, w.Close())
+	if err := w.Close(); err != nil {
+		panic(err)
+	}
 	return out.String()
 }
 
@@ -115,9 +133,10 @@ func TestChartForms(t *testing.T) {
 		{"application/vnd.recordare.musicxml+xml", millScore},
 		{"application/xml; charset=utf-8", millScore},
 		{"text/xml", millScore},
-		{"application/vnd.recordare.musicxml", mxl(t, millScore)},
-		{"application/vnd.recordare.musicxml+xml", mxl(t, millScore)}, // the file shows it
+		{"application/vnd.recordare.musicxml", mxl(millScore)},
+		{"application/vnd.recordare.musicxml+xml", mxl(millScore)}, // the file shows it
 		{"application/vnd.recordare.musicxml", millScore},
+		{"text/vnd.abc", millABC},
 	} {
 		t.Run(from.media, func(t *testing.T) {
 			for _, accept := range []string{"", "*/*", "application/json", "application/*"} {
@@ -138,6 +157,12 @@ func TestChartForms(t *testing.T) {
 			assert.Equal(t, "application/vnd.recordare.musicxml", packed.Header().Get("Content-Type"))
 			assert.Equal(t, millText, chartIn(t, granted(t, packed)).String())
 			assert.True(t, musicxml.IsCompressed(packed.Body.Bytes()))
+
+			tune := convert(t, "", from.media, "text/vnd.abc", from.body)
+			assert.Equal(t, "text/vnd.abc; charset=utf-8", tune.Header().Get("Content-Type"))
+			c, err := abc.Parse([]byte(granted(t, tune)))
+			require.NoError(t, err)
+			assert.Equal(t, millText, c.String())
 		})
 	}
 }
@@ -151,26 +176,12 @@ func chartIn(t *testing.T, score string) chart.Chart {
 
 // A score that is not to be read comes back as it was sent, byte for byte.
 func TestScoreIsLeftAlone(t *testing.T) {
-	packed := mxl(t, millScore)
+	packed := mxl(millScore)
 	assert.Equal(t, millScore, granted(t, convert(t, "", mediaScore, mediaScore, millScore)))
 	assert.Equal(t, packed, granted(t, convert(t, "?analyze=false", mediaCompressed, mediaCompressed, packed)))
 	assert.Equal(t, millScore, granted(t, convert(t, "", mediaCompressed, mediaScore, packed)))
 	compressed := granted(t, convert(t, "", mediaScore, mediaCompressed, millScore))
 	assert.Equal(t, millScore, granted(t, convert(t, "", mediaCompressed, mediaScore, compressed)))
-}
-
-// A compressed file without a container holds its score alone.
-func TestUnpackedWithoutContainer(t *testing.T) {
-	var out bytes.Buffer
-	w := zip.NewWriter(&out)
-	for _, name := range []string{"META-INF/more.xml", "cover.png", "Mill.MusicXML"} {
-		m, err := w.Create(name)
-		require.NoError(t, err)
-		_, err = io.WriteString(m, millScore)
-		require.NoError(t, err)
-	}
-	require.NoError(t, w.Close())
-	assert.Equal(t, millScore, granted(t, convert(t, "", mediaCompressed, mediaScore, out.String())))
 }
 
 // additions are what is added to a score, with the words.
@@ -190,9 +201,9 @@ func TestAnnotatedScore(t *testing.T) {
 	annotated := granted(t, convert(t, "?analyze=true", mediaScore, mediaScore, millScore))
 	check(annotated)
 	assert.Equal(t, annotated, granted(t, convert(t, "?analyze=true", mediaScore, mediaScore, annotated)), "words are replaced, not doubled")
-	check(granted(t, convert(t, "?analyze=true", mediaCompressed, mediaScore, mxl(t, millScore))))
+	check(granted(t, convert(t, "?analyze=true", mediaCompressed, mediaScore, mxl(millScore))))
 
-	packed := granted(t, convert(t, "?analyze=true", mediaCompressed, mediaCompressed, mxl(t, millScore)))
+	packed := granted(t, convert(t, "?analyze=true", mediaCompressed, mediaCompressed, mxl(millScore)))
 	archive, err := zip.NewReader(strings.NewReader(packed), int64(len(packed)))
 	require.NoError(t, err)
 	require.Len(t, archive.File, 3)
@@ -204,8 +215,9 @@ func TestAnnotatedScore(t *testing.T) {
 	check(string(content))
 }
 
-// A chart that was no score becomes one with the words of its reading.
-func TestWrittenScoreWithReading(t *testing.T) {
+// A chart that was no score becomes one, or a tune, with the words of its
+// reading.
+func TestWrittenWithReading(t *testing.T) {
 	for query, want := range map[string][]string{
 		"?analyze=true":                                    {"IIm7", "V7b9/II", "F major"},
 		"?analyze=true&numerals=arabic":                    {"2m7", "5 7b9/2", "F major"},
@@ -217,6 +229,9 @@ func TestWrittenScoreWithReading(t *testing.T) {
 		}
 	}
 	assert.NotContains(t, granted(t, convert(t, "", mediaText, mediaScore, millText)), "IIm7")
+	tune := granted(t, convert(t, "?analyze=true", mediaText, mediaABC, millText))
+	assert.Contains(t, tune, `"Gm7""^F major""_IIm7"`)
+	assert.NotContains(t, granted(t, convert(t, "", mediaText, mediaABC, millText)), "IIm7")
 }
 
 // With the reading JSON has what /v1/analyses answers.
@@ -338,8 +353,8 @@ func TestChartPreferences(t *testing.T) {
 // What a chart is refused for beside its content.
 func TestChartRefusals(t *testing.T) {
 	const (
-		answers = "the answer is application/json, text/plain, application/vnd.recordare.musicxml+xml or application/vnd.recordare.musicxml"
-		bodies  = "send application/json, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml, application/xml, text/xml or text/plain"
+		answers = "the answer is application/json, text/plain, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml or text/vnd.abc"
+		bodies  = "send application/json, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml, application/xml, text/xml, text/vnd.abc or text/plain"
 	)
 	pad := func(front string, size int) string { return front + strings.Repeat(" ", size-len(front)) }
 	tests := []struct {
@@ -360,6 +375,8 @@ func TestChartRefusals(t *testing.T) {
 		{"bars of a text", mediaText, "", strings.Repeat("| C ", 2001), 413, "the chart has more than 2,000 bars"},
 		{"bars as played", mediaText, "", "|:" + strings.Repeat(" C |", 1000) + " C :|", 413, "the chart, played with its repeats, has more than 2,000 bars"},
 		{"endless", mediaText, "", endless(), 413, "the chart, played with its repeats, has more than 2,000 bars"},
+		{"bars of a tune", mediaABC, "", "X:1\nL:1/4\nM:4/4\nK:C\n" + strings.Repeat(`"C"c4|`, 2001), 413, "the chart has more than 2,000 bars"},
+		{"bars of a tune as played", mediaABC, "", "X:1\nL:1/4\nM:4/4\nK:C\n|:" + strings.Repeat(`"C"c4|`, 1000) + `"C"c4:|`, 413, "the chart, played with its repeats, has more than 2,000 bars"},
 		{"bars of a score", mediaScore, "", longScore(2001, ""), 413, "the chart has more than 2,000 bars"},
 		{"bars of a score as played", mediaScore, "", longScore(1001, ` times="2"`), 413, "the chart, played with its repeats, has more than 2,000 bars"},
 		{"bars of a score whose repeats are written out", mediaScore, "", longScore(500, ` times="5"`), 413, "the chart has more than 2,000 bars"},
@@ -434,6 +451,9 @@ var badCharts = []struct {
 	{"no JSON", "", mediaJSON, millText, 400, []string{`: invalid character 'T' at start of value, line 1, column 1 of the JSON`}},
 	{"no UTF-8", "", mediaText, "| C |\n| B\xe9 |", 400, []string{`: line 2, column 4, offset 9, byte 0xe9 is no UTF-8 (save the text as UTF-8)`}},
 	{"a score cut off", "", mediaScore, millScore[:len(millScore)/2], 400, []string{`: bar 2, line 16, part "Lead", measure 2: the XML ends too early (export it again)`}},
+	{"no tune", "", mediaABC, millText, 400, []string{`: the file holds no tune, expected a line X:1 where one begins (a tune begins with X:1, then T: with its title, M:4/4 and K:C)`}},
+	{"a tune in UTF-16", "", mediaABC, "\xff\xfeX\x00:\x001\x00", 400, []string{`: the file is in UTF-16, expected UTF-8 (save it in UTF-8)`}},
+	{"no archive", "", mediaCompressed, "PK\x03\x04 and no more", 400, []string{`: the compressed file is damaged (export it again)`}},
 
 	// What is understood.
 	{"no chord", "", mediaText, "| C |\n| CΔ x7 | b7 |", 422, []string{
@@ -453,6 +473,13 @@ var badCharts = []struct {
 		`: bar 3, line 21, in "D/F#", part "Lead", measure 3: the kind "dominating" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`,
 		`: bar 4, line 27, in "F", part "Lead", measure 4: the kind "sixth" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`,
 	}},
+	{"an archive without a score", "", mediaCompressed, archiveOf([][2]string{{"cover.png", ""}}), 422, []string{`: the compressed file holds no score (compressed MusicXML holds a .musicxml file and META-INF/container.xml)`}},
+	{"two tunes", "", mediaABC, millABC + "\nX:2\nT:Low Tide\nK:C\n\"C\"c8|]\n", 422, []string{`: expected one tune, the file holds 2: X:1 "Mill Road", X:2 "Low Tide" (leave one of them, or read the file as a tune book)`}},
+	{"chords of a tune", "", mediaABC, strings.NewReplacer(`"C7"`, `"H7"`, `"F6"`, `"F6q"`).Replace(millABC), 422, []string{
+		`: bar 1, line 7, column 12, in "H7", expected a root A to G or N.C. (the German H is B)`,
+		`: bar 4, line 7, column 48, in "F6q", expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass`,
+	}},
+	{"a tune without chords", "", mediaABC, "X:1\nK:C\nCDEF|", 422, []string{`: line 1, column 1, the tune holds no chord symbols (write them in quotes before the notes, as "C"C2)`}},
 
 	// Parameters.
 	{"analyze", "?analyze=yes", mediaText, millText, 422, []string{`/analyze: expected true or false`}},
@@ -499,7 +526,7 @@ func TestChartContract(t *testing.T) {
 // Whatever is posted is answered; what is granted as JSON is a request that is
 // granted.
 func FuzzCharts(f *testing.F) {
-	for _, body := range []string{millText, millScore, mxl(f, millScore), longScore(3, ` times="2"`)} {
+	for _, body := range []string{millText, millABC, millScore, mxl(millScore), longScore(3, ` times="2"`)} {
 		f.Add([]byte(body))
 	}
 	for _, test := range badCharts {
@@ -513,6 +540,8 @@ func FuzzCharts(f *testing.F) {
 		media := mediaText
 		if bytes.HasPrefix(body, []byte("<")) || musicxml.IsCompressed(body) {
 			media = mediaScore
+		} else if bytes.HasPrefix(body, []byte("X:")) {
+			media = mediaABC
 		}
 		for _, form := range forms {
 			r := httptest.NewRequest(http.MethodPost, "/v1/charts?analyze=true", bytes.NewReader(body))
@@ -522,7 +551,7 @@ func FuzzCharts(f *testing.F) {
 			h.ServeHTTP(w, r)
 			if w.Code != http.StatusOK {
 				assert.Contains(t, []int{400, 413, 422}, w.Code)
-				problemIn(t, w)
+				assert.Equal(t, mediaProblem, w.Header().Get("Content-Type"))
 				return
 			}
 			if form.media == mediaJSON {

@@ -8,7 +8,7 @@ import (
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart"
-	"fifthwise/pkg/chart/musicxml"
+	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/sheet"
 )
@@ -23,8 +23,9 @@ type form struct {
 var forms = []form{
 	{mediaJSON, (*chartSheet).json},
 	{mediaText, (*chartSheet).text},
-	{mediaScore, (*chartSheet).plainScore},
-	{mediaCompressed, (*chartSheet).compressedScore},
+	{mediaScore, in(file.MusicXML)},
+	{mediaCompressed, in(file.CompressedMusicXML)},
+	{mediaABC, in(file.ABC)},
 }
 
 func formMedia() []string {
@@ -53,7 +54,7 @@ type chartSheet struct {
 func sheetOf(given source, analyze bool) *chartSheet {
 	s := &chartSheet{source: given, printing: printingOf(given.options)}
 	if analyze {
-		a := s.analyze(given.chart)
+		a := s.analyze(given.Chart)
 		s.reading = &a
 	}
 	return s
@@ -64,16 +65,12 @@ func (s *chartSheet) marks() []chart.Mark {
 	if s.reading == nil {
 		return nil
 	}
-	var written []int
-	if s.score != nil {
-		written = s.score.Measures()
-	}
-	return sheet.Marks(*s.reading, sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}, written)
+	return sheet.Marks(*s.reading, sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}, s.Measures())
 }
 
 // json is the chart as a request for its reading.
 func (s *chartSheet) json() ([]byte, error) {
-	c := s.chart
+	c := s.Chart
 	w := wire.WrittenChart{
 		Title:    c.Title,
 		Meter:    c.Meter.String(),
@@ -92,13 +89,13 @@ func (s *chartSheet) json() ([]byte, error) {
 
 // text is the text notation, the reading bar by bar in comments behind it.
 func (s *chartSheet) text() ([]byte, error) {
-	text := s.chart.AppendTo(nil)
+	text := s.Chart.AppendTo(nil)
 	bar := -1
 	for _, m := range chart.MergeMarks(s.marks()) {
 		if m.Bar == bar {
 			text = append(text, ',')
 		} else {
-			text = fmt.Appendf(text, "\n# bar %d:", s.chart.Bars[m.Bar].Number)
+			text = fmt.Appendf(text, "\n# bar %d:", s.Chart.Bars[m.Bar].Number)
 			bar = m.Bar
 		}
 		if m.Above != "" {
@@ -112,32 +109,13 @@ func (s *chartSheet) text() ([]byte, error) {
 	return text, nil
 }
 
-// plainScore is MusicXML.
-func (s *chartSheet) plainScore() ([]byte, error) {
-	file, err := s.scoreFile()
-	if err != nil || !musicxml.IsCompressed(file) {
-		return file, err
+// in writes the chart in a format, with the words of the reading. A score that
+// stays as it is comes back as it was sent, byte for byte.
+func in(format file.Format) func(*chartSheet) ([]byte, error) {
+	return func(s *chartSheet) ([]byte, error) {
+		if s.reading == nil && s.Format == format && s.body != nil {
+			return s.body, nil
+		}
+		return s.Write(format, s.marks())
 	}
-	return unpacked(file)
-}
-
-// compressedScore is MusicXML in an archive.
-func (s *chartSheet) compressedScore() ([]byte, error) {
-	file, err := s.scoreFile()
-	if err != nil || musicxml.IsCompressed(file) {
-		return file, err
-	}
-	return musicxml.Compress(file)
-}
-
-// scoreFile is the score that was sent, without a reading the very same bytes;
-// what was sent otherwise is written as a score. It may be compressed.
-func (s *chartSheet) scoreFile() ([]byte, error) {
-	switch {
-	case s.score == nil:
-		return musicxml.Write(s.chart, s.marks()), nil
-	case s.reading == nil:
-		return s.file, nil
-	}
-	return s.score.Annotate(s.marks())
 }

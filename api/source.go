@@ -11,6 +11,8 @@ import (
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/abc"
+	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/chart/musicxml"
 )
 
@@ -19,14 +21,14 @@ const (
 	mediaText       = "text/plain"
 	mediaScore      = "application/vnd.recordare.musicxml+xml"
 	mediaCompressed = "application/vnd.recordare.musicxml"
+	mediaABC        = "text/vnd.abc"
 )
 
 // source is a chart as it was sent.
 type source struct {
-	chart   chart.Chart
-	options wire.AnalysisOptions // that came with it
-	score   *musicxml.Document   // it came in; nil: it was no score
-	file    []byte               // the score itself
+	file.File                      // of no format where it came in a request
+	options   wire.AnalysisOptions // that came with it
+	body      []byte
 }
 
 // sources are the media types that charts are read from. A score may be
@@ -40,6 +42,7 @@ var sources = []struct {
 	{mediaCompressed, (*faults).score},
 	{"application/xml", (*faults).score},
 	{"text/xml", (*faults).score},
+	{mediaABC, (*faults).abc},
 	{mediaText, (*faults).text},
 }
 
@@ -76,7 +79,7 @@ func (f *faults) request(body []byte) (source, error) {
 	*f = append(*f, unknown...)
 	f.ranges(&request)
 	c, err := f.chart(&request.Chart)
-	return source{chart: c, options: request.Options}, err
+	return source{File: file.File{Chart: c}, options: request.Options}, err
 }
 
 // text reads the text notation.
@@ -86,11 +89,12 @@ func (f *faults) text(body []byte) (source, error) {
 		fault.Line, fault.Column = place(body, at)
 		return source{}, badSyntax(fault)
 	}
-	c, err := f.changes(string(body), chart.Header{})
+	given, err := file.ReadAs(file.Text, body)
+	err = f.inText(given.Chart, err)
 	for i := range *f {
-		(*f)[i].Pointer = ""
+		(*f)[i].Pointer = "" // no JSON, so no pointer into it
 	}
-	return source{chart: c}, err
+	return source{File: given}, err
 }
 
 // invalidUTF8 is where a text is no UTF-8, -1 if it all is.
@@ -107,14 +111,46 @@ func invalidUTF8(text []byte) int {
 	}
 }
 
+// abc reads a tune in ABC.
+func (f *faults) abc(body []byte) (source, error) {
+	given, err := file.ReadAs(file.ABC, body)
+	if err := tooLong(given.Chart, err); err != nil {
+		return source{}, err
+	}
+	var list abc.ErrorList
+	errors.As(err, &list)
+	for _, e := range list {
+		fault := Fault{Detail: e.Msg, Hint: e.Hint, Symbol: e.Symbol, Line: e.Line, Column: e.Column}
+		if e.Bar >= 0 {
+			fault.Bar = &e.Bar
+		}
+		*f = append(*f, fault)
+	}
+	if len(list) > 0 && !holdsTune(body) {
+		return source{}, badSyntax((*f)[0])
+	}
+	return source{File: given}, nil
+}
+
+// holdsTune reports whether ABC is so far understood that a tune begins in it.
+func holdsTune(body []byte) bool {
+	for t := range abc.Tunes(body) {
+		return t.Line > 0
+	}
+	return false
+}
+
 // score reads MusicXML.
 func (f *faults) score(body []byte) (source, error) {
-	d, err := musicxml.Read(body)
+	format := file.MusicXML
+	if musicxml.IsCompressed(body) {
+		format = file.CompressedMusicXML
+	}
+	given, err := file.ReadAs(format, body)
 	if err != nil {
 		return source{}, f.inScore(err)
 	}
-	c := d.Chart()
-	return source{chart: c, score: d, file: body}, tooLong(c, nil)
+	return source{File: given, body: body}, tooLong(given.Chart, nil)
 }
 
 // inScore adds the faults of a score. The error is the refusal of one that is
@@ -141,8 +177,7 @@ func (f *faults) inScore(err error) error {
 	return nil
 }
 
-// scoreFault names the part and the measure that the fault of a score lies in;
-// a JSON Pointer leads nowhere there.
+// scoreFault names the part and the measure that the fault of a score lies in.
 func scoreFault(e *musicxml.Error) Fault {
 	fault := Fault{Detail: e.Msg, Hint: e.Hint, Symbol: e.Symbol, Line: e.Line}
 	var syntax *xml.SyntaxError
