@@ -30,6 +30,12 @@ func TestBarsThatAreNotWhole(t *testing.T) {
 		{"upbeats without chords in two repeats", "|: -:1 a b:3 :| |: -:1 c d:3 :|", "N.C.:1 |: a b :| |: c d :|", nil},
 		{"upbeats with chords in two repeats", "|: u:1 a b:3 :| |: v:1 c d:3 :|", "|: u:1 a 3/4 b :| |: 1/4 v 4/4 c d:3 :|", nil},
 		{"an upbeat without a chord that not every time completes a bar", "|: -:1 a b:3 :| c", "|: N.C.:1 a 3/4 b :| 4/4 c", nil},
+		{"an upbeat without a chord at an ending", "x |: a:3 1. -:1 b :| 2. -:1 c", "x |: a 1. b :| 2. c", nil},
+		{"an upbeat without a chord before a double bar", "a b:3 [B] -:1 || c", "a b || [B] c", nil},
+		{"an upbeat without a chord before a :|", "a b:3 [B] -:1 :| c", "a b :| [B] c", nil},
+		{"a section that starts with an upbeat without a chord", "[A] |: -:1 a b:3 :|", "[A] N.C.:1 |: a b :|", nil},
+		{"a section that starts so, written out", "[A] -:1 a b:3 DC c", "[A] N.C.:1 a b || [A] a 3/4 b 4/4 c", nil},
+		{"an upbeat and a held bar", "u:1 -:3 a", "u:1 3/4 - 4/4 a", nil},
 		{"a held bar before an upbeat without a chord", "a b -:3 || [B] -:1 c", "a b - || [B] c", nil},
 		{"an upbeat with a chord, played again by a D.C.", "u:1 a b:3 DC", "u:1 a b,u@3 || a b:3", nil},
 		{"an upbeat with a chord after a double bar", "a b:3 || u:1 c", "a b,u@3 || c", nil},
@@ -71,6 +77,7 @@ func TestBarsThatAreNotWhole(t *testing.T) {
 		{"a place too fine for what is left", "a,b@1/9999,c@1/9998,d@1 e", "a,d@1 e", []string{"1: b stands where a does and is left out", "1: c stands where a does and is left out"}},
 		{"a place too fine in a meter of its own", "3/8 a b,c@3001/9001:6 d", "3/8 a 6/8 b,c@53/480 3/8 d", []string{"2: the bar is longer than its meter, 3/8, and is read in 6/8"}},
 		{"a place too fine, at the end", "a,b@80043/20011 c", "a c", []string{"1: b stands behind the bar's end and is left out"}},
+		{"a pickup too fine, without a chord", "-:10007/19973 a", "N.C.:1/2 a", nil},
 		{"a pickup too fine", "u:10007/19973 a", "u:1/2 a", nil},
 	}
 	for _, tt := range tests {

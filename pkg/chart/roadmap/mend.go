@@ -40,7 +40,10 @@ func (m *mending) start(i int) {
 	if m.open >= 0 {
 		m.notClosed()
 	}
-	m.open, m.passes = i, nil
+	m.open = i
+	if !isLaterEnding(m.list[i].Ending) {
+		m.passes = nil
+	}
 }
 
 func (m *mending) notClosed() {
@@ -96,6 +99,9 @@ func (m *mending) closeBefore(i int) {
 		}
 	}
 }
+
+// isLaterEnding reports whether an ending follows another of its repeat.
+func isLaterEnding(passes []int) bool { return len(passes) > 0 && !slices.Contains(passes, 1) }
 
 func names(passes []int) string {
 	s := make([]string, len(passes))

@@ -22,6 +22,8 @@ func TestSignsKeptOrWrittenOut(t *testing.T) {
 		// MusicXML 4.0, sound element: forward-repeat is a forward repeat that is implied and not displayed.
 		{"a |: that a section implies", "[A] a b :| [B] (|:) c d :|", "[A] a b :| [B] c d :|"},
 		{"a |: that a section implies, no repeat before", "[A] a b || [B] (|:) c d :|", "[A] a b || [B] c d :|"},
+		{"a |: implied before a later ending", "|: a 1. b :| (|:) 2. c || d :|", "|: a 1. b :| 2. c || d :|"},
+		{"and its end is not that of the repeat", "|: a 1. b :| (|:) 2. c ] || d :| e :|", "|: a 1. b :| 2. c || d :| e :|"},
 		{"a |: that nothing else implies", "a b (|:) c :|", "a b |: c :|"},
 		{"endings", "|: a 1,2. b :| 3. c ]", "|: a 1,2. b :| 3. c"},
 		{"an ending 1 alone", "|: a 1. b :| c", "|: a 1. b :| c"},

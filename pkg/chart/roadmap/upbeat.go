@@ -41,7 +41,7 @@ func (u *upbeats) pairs(k int) bool {
 	if u.noFront[i] || u.noUpbeat[j] || isUpbeat(u.list, i) {
 		return false
 	}
-	if !completes(u.list[i].Bar, u.list[j].Bar) || len(u.list[j].Chords) > 0 || u.list[j].RepeatEnd {
+	if !completes(u.list[i].Bar, u.list[j].Bar) || len(u.list[j].Chords) > 0 {
 		return false
 	}
 	return k == 0 || len(u.list[i].Chords) > 0 || u.noUpbeat[i]
@@ -62,12 +62,14 @@ func (u *upbeats) take() ([]placed, []int) {
 		}
 		order = append(order, i)
 	}
-	var rest []placed
-	now := make([]int, len(list))
 	for i := range list {
 		if gone[i] {
 			handOn(list, i)
 		}
+	}
+	var rest []placed
+	now := make([]int, len(list))
+	for i := range list {
 		now[i] = len(rest)
 		if i == 0 || !gone[i] {
 			rest = append(rest, list[i])
@@ -98,6 +100,6 @@ func handOn(list []placed, i int) {
 	if i > 0 {
 		before := &list[i-1]
 		before.Double = before.Double || b.Double
-		before.EndingStop = before.EndingStop || b.EndingStop
+		before.RepeatEnd = before.RepeatEnd || b.RepeatEnd
 	}
 }

@@ -63,13 +63,19 @@ func (w *walk) isKnown(at int) bool { return w.first[at] > 0 && w.first[at] <= w
 // known endings the last is.
 func (w *walk) leavesOut(at int) bool {
 	passes := w.bars[at].Ending
-	if len(passes) == 0 {
+	if len(passes) == 0 || w.isOpening(at) {
 		return false
 	}
 	if w.isKnown(at) && !w.isTakenAgain(at) {
 		w.pass = max(w.pass, w.last[at]) // never back, or the way would not end
 	}
 	return !slices.Contains(passes, w.pass)
+}
+
+// isOpening reports whether a bar opens the last ending of one repeat and the
+// next repeat, of which it is no ending.
+func (w *walk) isOpening(at int) bool {
+	return w.bars[at].RepeatStart && isLaterEnding(w.bars[at].Ending)
 }
 
 // isTakenAgain reports whether the ending that opens at a bar closes with a :|
@@ -93,7 +99,7 @@ func lastPasses(bars []placed) []int {
 			highest = max(highest, slices.Max(b.Ending), 2)
 		}
 		last[i] = highest
-		if b.RepeatStart || slices.Contains(b.Ending, 1) {
+		if b.RepeatStart && !isLaterEnding(b.Ending) || slices.Contains(b.Ending, 1) {
 			highest = 0
 		}
 	}
@@ -107,7 +113,7 @@ func (w *walk) skip(at int) int {
 	for i < len(w.bars) && !w.bars[i-1].EndingStop && !w.bars[i-1].RepeatEnd && !w.opens(i) {
 		i++
 	}
-	if i < len(w.bars) && len(w.bars[i].Ending) == 0 {
+	if i < len(w.bars) && w.bars[i-1].RepeatEnd && len(w.bars[i].Ending) == 0 {
 		w.begin(i)
 	}
 	return i
@@ -128,7 +134,7 @@ func (w *walk) next(at int) int {
 			w.start = w.top(at)
 		}
 		return w.start
-	case b.RepeatEnd, b.EndingStop && w.pass > 1 && !w.opens(at+1):
+	case b.RepeatEnd, b.EndingStop && w.pass > 1 && !w.opens(at+1) && !w.isOpening(w.start):
 		w.begin(at + 1)
 	}
 	if w.jumped > 0 {
@@ -154,12 +160,12 @@ func (w *walk) times(at int) int {
 	}
 	named := 0
 	for i := w.start; i <= at; i++ {
-		if e := w.bars[i].Ending; len(e) > 0 {
+		if e := w.bars[i].Ending; len(e) > 0 && !w.isOpening(i) {
 			named = max(named, slices.Max(e))
 		}
 	}
-	if named > 0 && at+1 < len(w.bars) && len(w.bars[at+1].Ending) > 0 {
-		return max(named+1, w.last[at+1])
+	if named > 0 && at+1 < len(w.bars) && isLaterEnding(w.bars[at+1].Ending) {
+		named = max(named, w.last[at+1])
 	}
 	return max(named, 2)
 }
@@ -216,14 +222,13 @@ func (w *walk) jump(at int) int {
 	return to
 }
 
-// reopen lets the next :| go back to the |: of the passage that a jump goes into.
+// reopen lets the next :| go back to where the passage starts that a jump goes
+// into: to its |:, or else to the last :| or to the start.
 func (w *walk) reopen(at int) {
-	for i := at; i >= 0 && (i == at || !w.bars[i].RepeatEnd); i-- {
-		if w.bars[i].RepeatStart {
-			w.start, w.open = i, true
-			return
-		}
+	for at > 0 && !w.bars[at].RepeatStart && !w.bars[at-1].RepeatEnd {
+		at--
 	}
+	w.start, w.open = at, w.bars[at].RepeatStart
 }
 
 // find is the nearest bar whose sign has a name, from a bar on by steps of 1 or

@@ -33,6 +33,10 @@ func TestOrderOfPlay(t *testing.T) {
 		{"an ending 1 alone", "|: a 1. b :| c", "a b a c"},
 		{"a :| behind an ending 1 alone starts behind it", "|: a 1. b :| c d :|", "a b a c d c d"},
 		{"a :| behind the last ending starts behind it", "|: a 1. b :| 2. c ] d e :|", "a b a c d e d e"},
+		{"endings 1, 3 and 2", "|: a 1,3. b :| 2. c :| d", "a b a c a b d"},
+		{"an ending 1 that ends before the :|", "|: a 1. b ] c :| d", "a b c a c d"},
+		{"a repeat that starts at the last ending of another", "|: a 1. b :| 2. c :| |: 3. d e :| f", "a b a c a d e d e f"},
+		{"and a jump", "|: a 1. b :| 2. c :| |: 3. d e :| DC", "a b a c a d e d e a d e"},
 		{"an ending at the start", "1. a :| 2. b c", "a b c"},
 
 		// MusicXML 4.0, sound element: dacapo goes back to the beginning of the movement,
@@ -51,6 +55,7 @@ func TestOrderOfPlay(t *testing.T) {
 		// MusicXML 4.0, repeat element: after-jump says whether the repeats are played after a jump.
 		{"but where they say so", "|: a b :|again c DC", "a b a b c a b a b c"},
 		{"and then from their |: on", "|: a $ b c :|again d DS", "a b c a b c d b c a b c d"},
+		{"and then from the last :| on", "|: a :| b $ c :|again d DS", "a a b c b c d c b c d"},
 		{"and then to their end before fine", "|: a b :|again Fine c DC", "a b a b c a b a b"},
 		{"and then to their end before the coda", "|: a b :|again To c DC O d", "a b a b c a b a b d"},
 		{"a repeat of the coda is taken", "a To b DC O |: c d :|", "a b a c d c d"},
@@ -60,11 +65,11 @@ func TestOrderOfPlay(t *testing.T) {
 		{"a jump waits for the repeat at its bar", "a |: b :| DC", "a b b a b"},
 		{"the last ending after a jump", "|: a 1. b :| 2. c DC", "a b a c a c"},
 		{"the last of three endings after a jump", "|: a 1. b :| 2. c :| 3. d DC", "a b a c a d a d"},
+		{"the last endings of two repeats after a jump", "a 1. b :| 2. c ] d 1. e :| 2. f :| 3. g DC", "a b a c d e d f d g a c d g"},
 		{"no ending 1 alone after a jump", "|: a 1. b :| c DC", "a b a c a c"},
 		{"both endings after a jump where a repeat says so", "|: a 1. b :|again 2. c DC", "a b a c a b a c"},
 		{"a D.S. into a repeat with endings", "|: a $ b 1. c :| 2. d DS e", "a b c a b d b d e"},
 		{"a jump in ending 1", "|: a 1. b DC :| 2. c", "a b a c"},
-		{"a jump for the :| of ending 1", "a 1. b DC 2. c", "a b a c"},
 		{"a jump in ending 2", "|: a Fine 1. b :| 2. c DC", "a b a c a"},
 		{"a coda sign in ending 2", "|: a 1. b :| 2. c To d DC O e", "a b a c d a c e"},
 
@@ -118,6 +123,7 @@ func TestSignsThatLeadNowhere(t *testing.T) {
 		{"ending 1 not closed", "|: a 1. b 2. c", "a b a c", []string{"2: ending 1 is not closed; it is read as if :| stood before ending 2"}},
 		{"an ending that no repeat has", "|: a 1. b :| 2,100. c", "a b a c", []string{"3: endings are numbered from 1 to 99; 100 is left out"}},
 		{"an ending 0", "a 0. b", "a b", []string{"2: endings are numbered from 1 to 99; 0 is left out"}},
+		{"a jump for the :| of ending 1", "a 1. b DC 2. c", "a b a c", nil},
 		{"too many times", "|: a :|x100", "a a", []string{"1: a passage is played 1 to 99 times, not 100; the number is left out"}},
 	}
 	for _, tt := range tests {
