@@ -3,7 +3,7 @@
 //
 //	c, err := abc.Parse(file)   // the one tune of a file, as a chart.Chart
 //	for t, err := range abc.Tunes(file) { … } // all tunes of a book
-//	text := abc.Format(c, nil)  // "Dm7"x4 "G7"x4|"Cmaj7"x8|]
+//	text := abc.Format(c, nil)  // "Dm7"x4 "G7"x4 | "Cmaj7"x8 |]
 //
 // # Conventions
 //

@@ -61,6 +61,6 @@ Key: F major
 	// M:4/4
 	// L:1/8
 	// K:F
-	// |:"Fmaj7"x8|"Gm7""^IIm7"x4"C7""^V7""_&quot;back home&quot;"x4|[1 "A7"x4"Dm"x2"(C7)"x2:|[2 (3"F"x4"Bb"x4"F"x4|
-	// [M:3/4]"N.C."x6||
+	// |: "Fmaj7"x8 | "Gm7""^IIm7"x4 "C7""^V7""_&quot;back home&quot;"x4 | [1 "A7"x4 "Dm"x2 "(C7)"x2 :| [2 (3"F"x4 "Bb"x4 "F"x4 |
+	// [M:3/4] "N.C."x6 ||
 }

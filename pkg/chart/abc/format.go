@@ -1,7 +1,6 @@
 package abc
 
 import (
-	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -174,22 +173,25 @@ func meterOf(m chart.Meter) chart.Meter {
 // bar writes bar i and the bar line behind it.
 func (f *formatter) bar(i int) {
 	b := &f.bars[i]
-	if f.column == barsALine || f.column > 0 && (b.Section != "" || b.RepeatStart) {
+	switch {
+	case f.column == barsALine || f.column > 0 && (b.Section != "" || b.RepeatStart):
 		f.dst = append(f.dst, '\n')
 		f.column = 0
+	case f.column > 0:
+		f.dst = append(f.dst, ' ')
 	}
 	if b.Section != "" {
 		f.field('P', escaped(b.Section))
 	}
 	if b.RepeatStart {
-		f.dst = append(f.dst, "|:"...)
+		f.dst = append(f.dst, "|: "...)
 	}
 	if len(b.Ending) > 0 {
 		f.ending(b.Ending)
 	}
 	if b.Meter != f.meter {
 		f.meter = b.Meter
-		f.dst = append(append(append(f.dst, "[M:"...), b.Meter.String()...), ']')
+		f.dst = append(append(append(f.dst, "[M:"...), b.Meter.String()...), "] "...)
 	}
 	f.chords(i)
 	f.dst = append(f.dst, f.barLine(i)...)
@@ -243,10 +245,9 @@ func (f *formatter) chords(i int) {
 				f.chord(i, rests[k].chord)
 			}
 			f.rest(scaled(rests[k].length, num, den))
+			f.dst = append(f.dst, ' ')
 		}
-		f.dst = append(f.dst, ' ')
 	}
-	f.dst = bytes.TrimRight(f.dst, " ")
 }
 
 // rests is the bar cut where chords start, in whole notes.
