@@ -1,6 +1,7 @@
 package musicxml
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -114,7 +115,9 @@ func (d *Document) take(s *score) error {
 		d.labels = append(d.labels, s.bars[i].label(i))
 	}
 	head.Key = hint(p.first, p.harmonies)
-	tune, err := roadmap.Layout(head, d.bars(s, &head))
+	bars := d.bars(s, &head)
+	slices.SortStableFunc(head.Warnings, func(a, b chart.Warning) int { return cmp.Compare(a.Bar, b.Bar) })
+	tune, err := roadmap.Layout(head, bars)
 	d.chart, d.measures = tune.Chart, tune.Written
 	return d.located(err, s.nameOf(p))
 }
