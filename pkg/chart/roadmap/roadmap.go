@@ -28,7 +28,7 @@
 //
 // # Bars that are not as long as their meter
 //
-// A short first bar is a pickup, a short last bar stays as it is. Two short bars
+// A short first bar is a pickup; a short last bar with chords stays as it is. Two short bars
 // that make up a whole one become one, where no sign stands between them that
 // the chart needs; an upbeat without chords becomes part of the bar before it
 // across any sign, so that the last bar may come out whole. Other bars get a
