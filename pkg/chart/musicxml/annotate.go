@@ -3,6 +3,7 @@ package musicxml
 import (
 	"bytes"
 	"encoding/xml"
+	"regexp"
 	"slices"
 
 	"fifthwise/pkg/chart"
@@ -17,22 +18,17 @@ const (
 // span is a part of a file, in bytes.
 type span struct{ from, to int }
 
+// addition is what direction writes.
+var addition = regexp.MustCompile(additionStart + `<direction placement="(?:above|below)"><direction-type><words>[^<]*</words></direction-type>` +
+	`(?:<offset>[^<]*</offset>)?(?:<staff>[^<]*</staff>)?</direction>` + additionEnd)
+
 // additions are the parts of a file that Annotate added.
 func additions(text []byte) []span {
 	var all []span
-	for at := 0; ; {
-		from := bytes.Index(text[at:], []byte(additionStart))
-		if from < 0 {
-			return all
-		}
-		from += at
-		n := bytes.Index(text[from:], []byte(additionEnd))
-		if n < 0 {
-			return all
-		}
-		at = from + n + len(additionEnd)
-		all = append(all, span{from, at})
+	for _, at := range addition.FindAllIndex(text, -1) {
+		all = append(all, span{at[0], at[1]})
 	}
+	return all
 }
 
 // Annotate is the file with marks at the chords of its chart: words above and
@@ -50,17 +46,17 @@ func (d *Document) Annotate(marks []chart.Mark) ([]byte, error) {
 
 // Score is what Annotate gives, but not compressed.
 func (d *Document) Score(marks []chart.Mark) []byte {
-	type addition struct {
+	type insertion struct {
 		at   int
 		text []byte
 	}
-	var added []addition
+	var added []insertion
 	for _, m := range d.placed(marks) {
 		for _, h := range d.symbols[m.Bar][m.Chord].places {
-			added = append(added, addition{h.after, direction(m, h.offset, h.staff)})
+			added = append(added, insertion{h.after, direction(m, h.offset, h.staff)})
 		}
 	}
-	slices.SortStableFunc(added, func(a, b addition) int { return a.at - b.at })
+	slices.SortStableFunc(added, func(a, b insertion) int { return a.at - b.at })
 	out := make([]byte, 0, len(d.text)+256*len(added))
 	at, gone := 0, d.earlier
 	copyTo := func(to int) {
@@ -82,7 +78,8 @@ func (d *Document) Score(marks []chart.Mark) []byte {
 
 // placed are marks with the measures of the file and the chord symbols in them
 // in the place of those of the chart. A bar of the chart may have been made of
-// two measures, and start with a silence that the file does not write.
+// two measures, repeat another, and start with a silence that the file does not
+// write.
 func (d *Document) placed(marks []chart.Mark) []chart.Mark {
 	var all []chart.Mark
 	for _, m := range marks {
@@ -98,7 +95,7 @@ func (d *Document) placed(marks []chart.Mark) []chart.Mark {
 			measure++
 		}
 		if k >= 0 && measure < len(d.symbols) && k < len(d.symbols[measure]) {
-			all = append(all, chart.Mark{Bar: measure, Chord: k, Above: m.Above, Below: m.Below})
+			all = append(all, chart.Mark{Bar: d.symbols[measure][k].places[0].measure, Chord: k, Above: m.Above, Below: m.Below})
 		}
 	}
 	return chart.MergeMarks(all)
