@@ -6,10 +6,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
 	"regexp"
 	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -513,6 +515,17 @@ func TestBadCharts(t *testing.T) {
 	}
 }
 
+// An archive may be damaged beside the score, which shows when it is copied.
+func TestDamagedBesideScore(t *testing.T) {
+	const header = "PK\x03\x04"
+	parts := strings.Split(mxl(millScore), header)
+	damaged := header + parts[1] + "PK\x03\x05" + strings.Join(parts[2:], header)
+	granted(t, convert(t, "?analyze=true", mediaCompressed, mediaScore, damaged))
+	w := convert(t, "?analyze=true", mediaCompressed, mediaCompressed, damaged)
+	require.Equal(t, 400, w.Code)
+	assert.Equal(t, `: "cover.xml" cannot be copied`, inLine(problemIn(t, w).Errors[0]))
+}
+
 // The contract's names in the answer.
 func TestChartContract(t *testing.T) {
 	var answer map[string]any
@@ -523,46 +536,100 @@ func TestChartContract(t *testing.T) {
 	assertNoNullLists(t, answer)
 }
 
-// Whatever is posted is answered; what is granted as JSON is a request that is
-// granted.
-func FuzzCharts(f *testing.F) {
-	for _, body := range []string{millText, millABC, millScore, mxl(millScore), longScore(3, ` times="2"`)} {
-		f.Add([]byte(body))
+// chartSeeds are bodies that noise is made of, good and bad, with their media
+// types.
+func chartSeeds() (seeds [][2]string) {
+	seeds = append(seeds, [][2]string{{mediaText, millText}, {mediaABC, millABC}, {mediaScore, millScore}, {mediaCompressed, mxl(millScore)}}...)
+	for _, test := range unfoldings {
+		seeds = append(seeds, [2]string{mediaText, test.text})
 	}
 	for _, test := range badCharts {
-		f.Add([]byte(test.body))
+		seeds = append(seeds, [2]string{test.media, test.body})
 	}
-	for _, test := range unfoldings {
-		f.Add([]byte(test.text))
+	for _, body := range goodInput {
+		seeds = append(seeds, [2]string{mediaJSON, body})
+	}
+	return seeds
+}
+
+// checkChart checks that a body is answered, and that a chart which is granted
+// in one form is granted in every form, and from there again.
+func checkChart(t *testing.T, h http.Handler, media string, body []byte) (status int) {
+	t.Helper()
+	for _, form := range forms {
+		w := quietly(h, "/v1/charts?analyze=true", media, form.media, body)
+		if w.Code != http.StatusOK {
+			assert.Contains(t, []int{400, 413, 422}, w.Code)
+			assert.Equal(t, mediaProblem, w.Header().Get("Content-Type"))
+			damaged := form.media == mediaCompressed && media == mediaCompressed // beside the score
+			assert.True(t, status == 0 || damaged, "%s is not granted", form.media)
+			return w.Code
+		}
+		status = w.Code
+		written := w.Body.Bytes()
+		if form.media == mediaJSON {
+			written = withoutAnalysis(t, written)
+			again := quietly(h, "/v1/analyses", mediaJSON, mediaJSON, written)
+			assert.Equal(t, http.StatusOK, again.Code, "%s\n%s", written, again.Body)
+		}
+		again := quietly(h, "/v1/charts", form.media, mediaText, written)
+		assert.Equal(t, http.StatusOK, again.Code, "%s\n%s", written, again.Body)
+	}
+	return status
+}
+
+// quietly posts without holding the answer against the document.
+func quietly(h http.Handler, target, media, accept string, body []byte) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(http.MethodPost, target, bytes.NewReader(body))
+	r.Header.Set("Content-Type", media)
+	r.Header.Set("Accept", accept)
+	w := httptest.NewRecorder()
+	h.ServeHTTP(w, r)
+	return w
+}
+
+func withoutAnalysis(t *testing.T, answer []byte) []byte {
+	t.Helper()
+	var w wire.WrittenChart
+	require.NoError(t, json.Unmarshal(answer, &w))
+	w.Analysis = nil
+	body, err := json.Marshal(w)
+	require.NoError(t, err)
+	return body
+}
+
+func TestChartNoise(t *testing.T) {
+	posts := 3000
+	if testing.Short() {
+		posts = 300
+	}
+	h, random, seeds := New(Options{}), rand.New(rand.NewPCG(3, 4)), chartSeeds()
+	statuses := map[int]int{}
+	for range posts {
+		seed := seeds[random.IntN(len(seeds))]
+		body := []byte(seed[1])
+		for range random.IntN(4) {
+			body = mistake(random, body)
+		}
+		statuses[checkChart(t, h, seed[0], body)]++
+		if t.Failed() {
+			t.Fatalf("posted as %s: %q", seed[0], body)
+		}
+	}
+	t.Log(statuses)
+	assert.NotZero(t, statuses[200])
+	assert.NotZero(t, statuses[400])
+	assert.NotZero(t, statuses[422])
+}
+
+func FuzzCharts(f *testing.F) {
+	for _, seed := range chartSeeds() {
+		f.Add(seed[0], []byte(seed[1]))
 	}
 	h := New(Options{})
-	f.Fuzz(func(t *testing.T, body []byte) {
-		media := mediaText
-		if bytes.HasPrefix(body, []byte("<")) || musicxml.IsCompressed(body) {
-			media = mediaScore
-		} else if bytes.HasPrefix(body, []byte("X:")) {
-			media = mediaABC
-		}
-		for _, form := range forms {
-			r := httptest.NewRequest(http.MethodPost, "/v1/charts?analyze=true", bytes.NewReader(body))
-			r.Header.Set("Content-Type", media)
-			r.Header.Set("Accept", form.media)
-			w := httptest.NewRecorder()
-			h.ServeHTTP(w, r)
-			if w.Code != http.StatusOK {
-				assert.Contains(t, []int{400, 413, 422}, w.Code)
-				assert.Equal(t, mediaProblem, w.Header().Get("Content-Type"))
-				return
-			}
-			if form.media == mediaJSON {
-				var answer wire.WrittenChart
-				require.NoError(t, json.Unmarshal(w.Body.Bytes(), &answer))
-				answer.Analysis = nil
-				request, err := json.Marshal(answer)
-				require.NoError(t, err)
-				again := post(h, string(request))
-				assert.Equal(t, http.StatusOK, again.Code, "%s\n%s", request, again.Body)
-			}
+	f.Fuzz(func(t *testing.T, media string, body []byte) {
+		if slices.Contains(sourceMedia(), media) {
+			checkChart(t, h, media, body)
 		}
 	})
 }

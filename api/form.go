@@ -1,6 +1,7 @@
 package api
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/file"
+	"fifthwise/pkg/chart/musicxml"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/sheet"
 )
@@ -116,6 +118,11 @@ func in(format file.Format) func(*chartSheet) ([]byte, error) {
 		if s.reading == nil && s.Format == format && s.body != nil {
 			return s.body, nil
 		}
-		return s.Write(format, s.marks())
+		out, err := s.Write(format, s.marks())
+		var damaged *musicxml.Error // beside the score, where reading did not look
+		if errors.As(err, &damaged) {
+			return nil, badSyntax(scoreFault(damaged))
+		}
+		return out, err
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/http"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"fifthwise/api/wire"
@@ -181,7 +182,7 @@ func (f *faults) inScore(err error) error {
 func scoreFault(e *musicxml.Error) Fault {
 	fault := Fault{Detail: e.Msg, Hint: e.Hint, Symbol: e.Symbol, Line: e.Line}
 	var syntax *xml.SyntaxError
-	if errors.As(e, &syntax) && syntax.Msg == "unexpected EOF" {
+	if errors.As(e, &syntax) && strings.HasPrefix(syntax.Msg, "unexpected EOF") {
 		fault.Detail = "the XML ends too early"
 	}
 	if e.Measure != "" {
