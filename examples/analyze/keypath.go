@@ -2,7 +2,10 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
+
+	"fifthwise/pkg/chart"
 )
 
 // keyPath tells where the tune goes: a line for each key region, with what
@@ -92,6 +95,16 @@ func (p *page) lastBar(i int) int {
 		at++
 	}
 	return bars[at].Number
+}
+
+var beat = chart.B(1, 1)
+
+// beatName is the number of a beat, in decimals where it has few.
+func beatName(b chart.Beats) string {
+	if _, den := b.Fraction(); den == 2 || den == 4 {
+		return strconv.FormatFloat(b.Float64(), 'f', -1, 64)
+	}
+	return b.String()
 }
 
 // ordinal is "1st", "2nd".

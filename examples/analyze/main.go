@@ -64,17 +64,21 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 // write is the page of a chart, or its file with the reading's words. A file has
 // no place for warnings; they are told apart from it.
 func (s style) write(f file.File, complain io.Writer) ([]byte, error) {
-	if s.format == 0 {
+	if s.format == 0 && !s.drawn {
 		return []byte(render(f.Chart, s)), nil
 	}
 	a := function.Analyze(f.Chart, function.Written(s.numerals, s.accidentals))
 	for _, w := range a.Warnings {
 		fmt.Fprintf(complain, "bar %d: %s\n", w.Bar, w.Message)
 	}
+	layout := sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals, Steps: true}
+	if s.drawn {
+		return sheet.SVG(f.Chart, &a, layout), nil
+	}
 	if s.format != file.Text && !f.Chart.Key.IsValid() {
 		f.Chart.Key = a.Home // whose signature notation writes
 	}
-	return f.Write(s.format, sheet.Marks(a, sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}, f.Measures()))
+	return f.Write(s.format, sheet.Marks(a, layout, f.Measures()))
 }
 
 // options reads the arguments; options may stand behind the file.

@@ -3,11 +3,13 @@ package main
 import (
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
+	"fifthwise/pkg/sheet"
 )
 
 // page writes a chart with its reading.
@@ -21,9 +23,7 @@ type page struct {
 // render is the page of a chart.
 func render(c chart.Chart, s style) string {
 	p := page{style: s, chart: c, analysis: function.Analyze(c, function.Written(s.numerals, s.accidentals))}
-	p.heading()
-	p.sheet()
-	p.laterPasses()
+	p.out.WriteString(sheet.Text(c, &p.analysis, sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}))
 	p.keyPath()
 	p.why()
 	p.study()
@@ -38,28 +38,6 @@ func (p *page) linef(format string, args ...any) {
 
 // section begins a part of the page.
 func (p *page) section(name string) { p.linef("\n%s", name) }
-
-func (p *page) heading() {
-	if p.chart.Title != "" {
-		p.linef("%s", p.chart.Title)
-	}
-	whole := len(p.chart.Bars)
-	if !p.chart.Pickup.IsZero() {
-		whole--
-	}
-	facts := fmt.Sprintf("%s, %s", p.chart.Meter, count(whole, "bar"))
-	if p.analysis.Home.IsValid() {
-		facts += ", home key " + p.keyName(p.analysis.Home)
-	}
-	p.linef("%s", facts)
-}
-
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
 
 func (p *page) keyName(k key.Key) string { return string(k.AppendTo(nil, p.accidentals)) }
 
@@ -96,6 +74,11 @@ func (p *page) text(first, rest int, words string) {
 		column = rest
 	}
 }
+
+// pageWidth is that of a page, in characters.
+const pageWidth = 80
+
+func width(s string) int { return utf8.RuneCountInString(s) }
 
 // pad fills s up to a width with spaces.
 func pad(s string, to int) string { return s + strings.Repeat(" ", max(0, to-width(s))) }

@@ -16,6 +16,7 @@ type style struct {
 	alternatives int // of each chord, at most
 	reasons      reasons
 	format       file.Format // of the file that is written; none: a page
+	drawn        bool        // an SVG drawing is written
 }
 
 // reasons says for which chords a reason is given.
@@ -28,11 +29,12 @@ const (
 )
 
 func (s *style) setFormat(value string) (err error) {
-	s.format = 0
-	if value != "page" {
-		if s.format, err = file.ParseFormat(value); err != nil {
-			return fmt.Errorf("expected page, text, musicxml, mxl or abc")
-		}
+	s.format, s.drawn = 0, value == "svg"
+	if s.drawn || value == "page" {
+		return nil
+	}
+	if s.format, err = file.ParseFormat(value); err != nil {
+		return fmt.Errorf("expected page, svg, text, musicxml, mxl or abc")
 	}
 	return nil
 }

@@ -87,6 +87,14 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	return a
 }
 
+// WrittenAs is the reading with sentences that write numerals and accidentals in
+// another way; warnings, which are made, stay as they are.
+func (a *Analysis) WrittenAs(style NumeralStyle, accidentals pitch.Accidentals) Analysis {
+	b := *a
+	b.written = writing{style, accidentals}
+	return b
+}
+
 // addRegions splits the path where the key changes.
 func (a *Analysis) addRegions() {
 	o := a.outcome

@@ -1,5 +1,3 @@
-// Package sheet sets a chart with its reading: the words that go above and
-// below its chords.
 package sheet
 
 import (
@@ -8,15 +6,7 @@ import (
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
-	"fifthwise/pkg/pitch"
 )
-
-// Style is how numerals and accidentals are written. The zero value is all
-// capitals in ASCII.
-type Style struct {
-	Numerals    function.NumeralStyle
-	Accidentals pitch.Accidentals
-}
 
 // Marks are the words of a reading for the chords of its chart, in the order of
 // play: below each its numeral; above it the key, where that is not the key of

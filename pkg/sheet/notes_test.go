@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"testing"
@@ -16,7 +16,8 @@ import (
 func TestReadOtherwise(t *testing.T) {
 	c, err := chart.Parse("|: C | F G | 1. C | G :| 2. C | C |")
 	require.NoError(t, err)
-	p := page{chart: c, analysis: function.Analyze(c)}
+	a := function.Analyze(c)
+	p := newPage(c, &a, Style{})
 	require.Len(t, p.analysis.Chords, 10)
 	read := func(name string, chords ...int) {
 		for _, i := range chords {
@@ -31,6 +32,5 @@ func TestReadOtherwise(t *testing.T) {
 	read("F major", 5, 6) // C and F the second time
 	read("G major", 7)
 	assert.Equal(t, [][]int{{5, 6}, {7}}, p.readOtherwise())
-	p.laterPasses()
-	assert.Contains(t, p.out.String(), "\n  bars 1, 2 (2nd time) in F major: C V, F I\n  bar 2 (2nd time) in G major: G I\n")
+	assert.Equal(t, []string{"Bars 1–2, time 2, in F major: C V, F I", "Bar 2, time 2, in G major: G I"}, p.laterPasses())
 }

@@ -1,4 +1,4 @@
-package main
+package sheet
 
 import (
 	"fmt"
@@ -11,11 +11,11 @@ import (
 // written makes bars of "chord=numeral" words, the bars divided by |.
 func written(text string) (bars []bar) {
 	for i, part := range strings.Split(text, "|") {
-		b := bar{number: fmt.Sprint(i + 1), opens: "|", closes: "|"}
+		b := bar{number: fmt.Sprint(i + 1)}
 		words := strings.Fields(part)
 		for k, w := range words {
-			m := mark{at: float64(k) / float64(len(words))}
-			m.text, m.below, _ = strings.Cut(w, "=")
+			m := mark{at: float64(k) / float64(len(words)), chord: -1, region: -1}
+			m.symbol, m.numeral, _ = strings.Cut(w, "=")
 			b.marks = append(b.marks, m)
 		}
 		bars = append(bars, b)
@@ -24,10 +24,15 @@ func written(text string) (bars []bar) {
 }
 
 func drawn(bars []bar) string {
-	g := newGrid(bars)
+	p := page{bars: bars}
+	g := p.grid(&textRuler)
 	var rows []string
 	for _, l := range g.lines(bars) {
-		rows = append(rows, g.draw(l)...)
+		for _, r := range p.textLine(g, &l) {
+			if s := r.String(); s != "" {
+				rows = append(rows, s)
+			}
+		}
 	}
 	return "\n" + strings.Join(rows, "\n") + "\n"
 }
@@ -65,19 +70,19 @@ func TestGrid(t *testing.T) {
 	})
 	t.Run("later endings stand under the first", func(t *testing.T) {
 		bars := written("C | F | G | C | E | A")
-		bars[0].opens = "|:"
-		bars[2].ending, bars[3].closes = "1.", ":|"
-		bars[4].ending, bars[4].breaks, bars[5].closes = "2.", true, "||"
+		bars[0].opens = repeatStart
+		bars[2].ending, bars[3].closes = "1.", repeatEnd
+		bars[4].ending, bars[4].breaks, bars[5].closes = "2.", true, double
 		assert.Equal(t, `
    1 |: C        | F        | 1. G     | C        :|
-   5                        | 2. E     | A        ||
+                          5 | 2. E     | A        ||
 `, drawn(bars))
 	})
 	t.Run("names above", func(t *testing.T) {
 		bars := written("C | F | Fm Bb7 | Eb")
-		bars[0].section, bars[0].marks[0].above = "[Introduction]", label{name: "C major"}
-		bars[2].marks[0].above = label{"Eb major", "up a minor third"}
-		bars[2].marks[1].above = label{"F major", "up a major second"}
+		bars[0].section, bars[0].marks[0].key = "Introduction", "C major"
+		bars[2].marks[0].key, bars[2].marks[0].motion = "Eb major", "up a minor third"
+		bars[2].marks[1].key, bars[2].marks[1].motion = "F major", "up a major second"
 		assert.Equal(t, `
                                  F major, up a major second
 [Introduction]               up a minor third
@@ -91,14 +96,14 @@ func TestSpread(t *testing.T) {
 	tests := []struct {
 		name     string
 		boxes    []box
-		from, to int
-		want     []int
+		from, to float64
+		want     []float64
 	}{
-		{"as wanted", []box{{wanted: 0, width: 2}, {wanted: 5, width: 2, gap: 1}}, 0, 10, []int{0, 5}},
-		{"pushed on", []box{{wanted: 0, width: 6}, {wanted: 5, width: 2, gap: 1}}, 0, 10, []int{0, 7}},
-		{"held back", []box{{wanted: 3, width: 4}, {wanted: 8, width: 4, gap: 1}}, 0, 10, []int{1, 6}},
-		{"too little room", []box{{wanted: 0, width: 6}, {wanted: 5, width: 6, gap: 1}}, 0, 10, []int{0, 7}},
-		{"none", nil, 0, 10, []int{}},
+		{"as wanted", []box{{wanted: 0, width: 2}, {wanted: 5, width: 2, gap: 1}}, 0, 10, []float64{0, 5}},
+		{"pushed on", []box{{wanted: 0, width: 6}, {wanted: 5, width: 2, gap: 1}}, 0, 10, []float64{0, 7}},
+		{"held back", []box{{wanted: 3, width: 4}, {wanted: 8, width: 4, gap: 1}}, 0, 10, []float64{1, 6}},
+		{"too little room", []box{{wanted: 0, width: 6}, {wanted: 5, width: 6, gap: 1}}, 0, 10, []float64{0, 7}},
+		{"none", nil, 0, 10, []float64{}},
 	}
 	for _, tt := range tests {
 		assert.Equal(t, tt.want, spread(tt.boxes, tt.from, tt.to), tt.name)

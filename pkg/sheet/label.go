@@ -1,0 +1,78 @@
+package sheet
+
+import "slices"
+
+// label is what stands above or below a mark and may be wider than it: a name
+// and what is said of it.
+type label struct {
+	at         float64
+	name, more string
+}
+
+// words is a piece of text in its place.
+type words struct {
+	at   float64
+	text string
+}
+
+// labels are the keys above a line's marks and, below them, what chords are in
+// the key before.
+func (g grid) labels(l *line) (above, below []label) {
+	for i := range l.bars {
+		b := &l.bars[i]
+		for k, at := range b.at {
+			m := &b.marks[b.first+k]
+			_, hang := g.chord(m)
+			if m.key != "" && !b.simile {
+				above = append(above, label{at + hang, m.key, m.motion})
+			}
+			if m.pivot != "" && !b.simile {
+				below = append(below, label{at: at + hang, name: m.pivot})
+			}
+		}
+	}
+	return above, below
+}
+
+// rack is rows of words above or below a line, the nearest to the chords first.
+type rack struct {
+	rows        [][]words
+	page, space float64 // the sheet's width, and the least between words
+	width       func(string) float64
+}
+
+// put writes words in the nearest row, from one on, where they have room, and
+// says which. They keep within the page.
+func (r *rack) put(from int, at float64, s string) int {
+	w := r.width(s)
+	at = max(0, min(at, r.page-w))
+	for n := from; ; n++ {
+		if n == len(r.rows) {
+			r.rows = append(r.rows, nil)
+		}
+		if !slices.ContainsFunc(r.rows[n], func(o words) bool { return at < o.at+r.width(o.text)+r.space && o.at < at+w+r.space }) {
+			r.rows[n] = append(r.rows[n], words{at, s})
+			return n
+		}
+	}
+}
+
+// stack writes labels: each in one piece, if it has room before the next, else
+// what is said more in the row beyond its name.
+func (r *rack) stack(labels []label) {
+	for i, l := range labels {
+		end := r.page + r.space
+		if i+1 < len(labels) {
+			end = labels[i+1].at
+		}
+		full := l.name
+		if l.more != "" {
+			full += ", " + l.more
+		}
+		if l.more == "" || l.at+r.width(full)+r.space <= end {
+			r.put(0, l.at, full)
+			continue
+		}
+		r.put(r.put(0, l.at, l.name)+1, l.at, l.more)
+	}
+}

@@ -1,0 +1,58 @@
+package sheet
+
+import "fmt"
+
+// Signs that a legend explains.
+const (
+	arrowSign         = "arrow"
+	dashedArrowSign   = "dashed arrow"
+	bracketSign       = "bracket"
+	dashedBracketSign = "dashed bracket"
+	pivotSign         = "pivot"
+)
+
+// explained are the signs with what is said of them.
+var explained = []struct{ sign, words string }{
+	{arrowSign, "a dominant resolves down a fifth"},
+	{dashedArrowSign, "… down a half step"},
+	{bracketSign, "a two-five"},
+	{dashedBracketSign, "a two-five with the substitute dominant"},
+	{pivotSign, "what the chord is in the key before"},
+}
+
+// legend explains the signs that the sheet has.
+func (d *drawing) legend() {
+	const sample = 46
+	x := 24.0
+	d.y += lineGap
+	for _, e := range explained {
+		if !d.used[e.sign] {
+			continue
+		}
+		width := sample + widthOf(e.words, numberSize) + 20
+		if x == 24 || x+width > pageWidth-24 {
+			d.y += 20
+			x = 24
+		}
+		y := d.y - 4
+		switch e.sign {
+		case arrowSign, dashedArrowSign:
+			attributes := ""
+			if e.sign == dashedArrowSign {
+				attributes = dashes("5 3")
+			}
+			d.stroke(fmt.Sprintf("M%s %sC%s %s %s %s %s %s", number(x), number(y+3), number(x+8), number(y-9), number(x+24), number(y-9), number(x+32), number(y+1)), ink, 1.3, attributes)
+			d.point(fmt.Sprintf("M%s %sl-7 -4l6 -5z", number(x+33), number(y+4)))
+		case bracketSign, dashedBracketSign:
+			attributes := ""
+			if e.sign == dashedBracketSign {
+				attributes = dashes("5 3")
+			}
+			d.stroke(fmt.Sprintf("M%s %sv6h34v-6", number(x), number(y-4)), ink, 1.3, attributes)
+		case pivotSign:
+			d.text(x, d.y, pivotSize, "II in …", `fill="`+quiet+`" font-style="italic"`)
+		}
+		d.text(x+sample, d.y, numberSize, e.words, `fill="`+quiet+`"`)
+		x += width
+	}
+}

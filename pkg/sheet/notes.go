@@ -1,0 +1,117 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+)
+
+// otherwise heads what differs on later times through.
+const otherwise = "Read otherwise when repeated"
+
+// notes writes what the chords cannot show: readings of later times through
+// and, on request, the steps in which the tune is learned.
+func (d *drawing) notes() {
+	d.paragraphs(otherwise, d.laterPasses())
+	if d.style.Steps {
+		d.paragraphs("What to remember", d.plan.Steps())
+	}
+}
+
+func (d *drawing) paragraphs(heading string, all []string) {
+	if len(all) == 0 {
+		return
+	}
+	d.y += 34
+	d.text(24, d.y, noteSize+1, heading, `font-weight="bold"`)
+	for _, s := range all {
+		if d.style.Accidentals != 0 {
+			s = strings.ReplaceAll(s, "'", "′")
+		}
+		for i, l := range wrap(s, pageWidth-64, inSize(noteSize)) {
+			d.y += 20
+			x := 24.0
+			if i > 0 {
+				x = 40
+			}
+			d.text(x, d.y, noteSize, l, "")
+		}
+	}
+}
+
+// laterPasses tells which chords of a repeat are read otherwise than the first
+// time through, neighbours of one pass and key together.
+func (p *page) laterPasses() []string {
+	var said []string
+	for _, run := range p.readOtherwise() {
+		var words []string
+		for _, i := range run {
+			r := &p.analysis.Chords[i]
+			words = append(words, p.symbol(r.Event.Symbol, r.Event.Chord)+" "+p.numeral(r.Numeral, r.Key))
+		}
+		first, last := &p.analysis.Chords[run[0]], &p.analysis.Chords[run[len(run)-1]]
+		where := fmt.Sprintf("Bar %d", first.Event.Bar)
+		if last.Event.Bar != first.Event.Bar {
+			where = fmt.Sprintf("Bars %d–%d", first.Event.Bar, last.Event.Bar)
+		}
+		said = append(said, fmt.Sprintf("%s, time %d, in %s: %s", where, first.Event.Pass, p.keyName(first.Key), strings.Join(words, ", ")))
+	}
+	return said
+}
+
+// readOtherwise is the chords of later passes whose reading is not that of the
+// first.
+func (p *page) readOtherwise() (runs [][]int) {
+	chords, first := p.analysis.Chords, p.firstPasses()
+	slot := 0 // of the chord in its bar
+	for i := range chords {
+		r := &chords[i]
+		e := &r.Event
+		if slot++; i == 0 || chords[i-1].Event.BarIndex != e.BarIndex || chords[i-1].Event.Pass != e.Pass {
+			slot = 0
+		}
+		was := &chords[first[e.BarIndex][slot]]
+		if was.Numeral == r.Numeral && was.Key == r.Key {
+			continue
+		}
+		if n := len(runs) - 1; n >= 0 {
+			last := runs[n][len(runs[n])-1]
+			if last == i-1 && chords[last].Key == r.Key && chords[last].Event.Pass == e.Pass {
+				runs[n] = append(runs[n], i)
+				continue
+			}
+		}
+		runs = append(runs, []int{i})
+	}
+	return runs
+}
+
+// wrap breaks a text between words into lines of at most a width. A word that
+// is wider is broken.
+func wrap(text string, within float64, width func(string) float64) []string {
+	var lines []string
+	now := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case now == "":
+			now = word
+		case width(now+" "+word) <= within:
+			now += " " + word
+		default:
+			lines = append(lines, now)
+			now = word
+		}
+		for width(now) > within {
+			r := []rune(now)
+			n := len(r) - 1
+			for n > 1 && width(string(r[:n])) > within {
+				n--
+			}
+			lines = append(lines, string(r[:n]))
+			now = string(r[n:])
+		}
+	}
+	if now != "" {
+		lines = append(lines, now)
+	}
+	return lines
+}

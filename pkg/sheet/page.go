@@ -1,0 +1,271 @@
+package sheet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+	"fifthwise/pkg/study"
+)
+
+// page is the content of a sheet: bars with all that stands in, above and below
+// them. It knows nothing of places on paper.
+type page struct {
+	style    Style
+	chart    chart.Chart
+	analysis *function.Analysis
+	plan     study.Plan
+	bars     []bar
+	links    []link
+}
+
+// bar is a written bar.
+type bar struct {
+	number  string
+	section string // the name, where one starts
+	phrase  string // the name, where one starts
+	breaks  bool   // a line starts here
+	ending  string // "1." where an ending opens
+	closed  bool   // the ending that the bar lies in closes behind it
+	meter   string // where it changes
+	opens   sign
+	closes  sign
+	simile  bool // the bar before again
+	marks   []mark
+}
+
+// sign is a bar line.
+type sign uint8
+
+const (
+	single sign = iota
+	double
+	repeatStart
+	repeatEnd
+)
+
+// mark is a chord, or a slash for a beat through which one is held, with what
+// stands above and below it.
+type mark struct {
+	at      float64 // place in the bar, from 0 to 1
+	symbol  string  // "/" for a slash
+	opens   bool    // a bracket stands before it
+	closes  bool    // … and behind it
+	beat    string  // the beat that it starts on, where neither its place nor slashes tell
+	numeral string
+	pivot   string // what it is in the key before
+	key     string // where it is not the key of the chord before
+	motion  string // the interval from there
+	chord   int    // the chord as first played; -1: none
+	region  int    // the region of that chord; -1: none
+	begins  bool   // the region begins with it
+	ends    bool   // the region ends with it
+}
+
+func (m *mark) isSlash() bool { return m.symbol == "/" }
+
+func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
+	p := &page{style: s, chart: c, analysis: a, plan: study.Of(a)}
+	p.bars = make([]bar, len(c.Bars))
+	chords := p.writtenChords()
+	meter := c.Meter
+	for i, b := range c.Bars {
+		d := &p.bars[i]
+		d.number = fmt.Sprint(b.Number)
+		d.section = b.Section
+		if b.RepeatStart {
+			d.opens = repeatStart
+		}
+		switch {
+		case b.RepeatEnd:
+			d.closes = repeatEnd
+		case b.Double || i == len(c.Bars)-1:
+			d.closes = double
+		}
+		if len(b.Ending) > 0 {
+			d.ending = strings.Trim(strings.ReplaceAll(fmt.Sprint(b.Ending), " ", ","), "[]") + "."
+		}
+		if b.Meter != meter && b.Meter != (chart.Meter{}) {
+			d.meter, meter = b.Meter.String(), b.Meter
+		}
+		d.breaks = b.Section != "" || b.RepeatStart || i > 0 && p.bars[i-1].closes != single || i == 1 && !c.Pickup.IsZero()
+		d.marks = p.marksOf(i, chords[:len(b.Chords)])
+		chords = chords[len(b.Chords):]
+	}
+	p.boundRegions()
+	p.closeEndings()
+	p.namePhrases()
+	p.findSimiles()
+	return p
+}
+
+// boundRegions finds the chords with which regions begin and end on paper.
+func (p *page) boundRegions() {
+	var last *mark
+	for i := range p.bars {
+		for k := range p.bars[i].marks {
+			m := &p.bars[i].marks[k]
+			if m.region < 0 {
+				continue
+			}
+			m.begins = last == nil || last.region != m.region
+			if last != nil {
+				last.ends = m.begins
+			}
+			last = m
+		}
+	}
+	if last != nil {
+		last.ends = true
+	}
+}
+
+// closeEndings finds where endings end: at a repeat, a double bar, or before
+// what else begins.
+func (p *page) closeEndings() {
+	open := false
+	for i := range p.bars {
+		b := &p.bars[i]
+		open = open || b.ending != ""
+		if !open {
+			continue
+		}
+		if i+1 == len(p.bars) || b.closes != single || p.bars[i+1].ending != "" || p.bars[i+1].breaks {
+			b.closed, open = true, false
+		}
+	}
+}
+
+// namePhrases writes the name of each phrase at the bar where it first starts.
+func (p *page) namePhrases() {
+	order := p.chart.Order()
+	upbeat := 0
+	if !p.chart.Pickup.IsZero() {
+		upbeat = 1
+	}
+	seen := make([]bool, len(p.bars))
+	starts := map[int]string{}
+	for i := range p.plan.Form.Phrases {
+		f := &p.plan.Form.Phrases[i]
+		for _, o := range f.Occurrences {
+			starts[o.First+upbeat] = f.Name
+		}
+	}
+	for k, i := range order {
+		if name, ok := starts[k]; ok && !seen[i] {
+			p.bars[i].phrase, p.bars[i].breaks = name, true
+		}
+		seen[i] = true
+	}
+}
+
+// findSimiles finds bars that are the bar before again, with the same reading.
+func (p *page) findSimiles() {
+	for i := 1; i < len(p.bars); i++ {
+		b, before := &p.bars[i], &p.bars[i-1]
+		b.simile = !b.breaks && b.meter == "" && b.ending == "" && len(p.chart.Bars[i].Chords) > 0 &&
+			slices.EqualFunc(b.marks, before.marks, func(m, n mark) bool {
+				return m.at == n.at && m.symbol == n.symbol && m.numeral == n.numeral && m.region == n.region &&
+					m.key == "" && !m.opens && !m.closes && !n.opens && !n.closes && m.pivot == n.pivot
+			})
+	}
+}
+
+// writtenChords are the chords of all written bars, one after the other, as
+// they are read the first time through.
+func (p *page) writtenChords() []mark {
+	var marks []mark
+	var optional []bool
+	shown := key.Key{}
+	for i, chords := range p.firstPasses() {
+		for k, s := range p.chart.Bars[i].Chords {
+			m := mark{symbol: p.symbol(s.Symbol, s.Chord), chord: -1, region: -1}
+			if k < len(chords) {
+				p.addReading(&m, chords[k], &shown)
+			}
+			marks, optional = append(marks, m), append(optional, s.Optional)
+		}
+	}
+	for i := range marks {
+		marks[i].opens = optional[i] && (i == 0 || !optional[i-1])
+		marks[i].closes = optional[i] && (i+1 == len(marks) || !optional[i+1])
+	}
+	return marks
+}
+
+// firstPasses is, for every written bar, the chords that start in it the first
+// time through.
+func (p *page) firstPasses() [][]int {
+	first := make([][]int, len(p.chart.Bars))
+	for i := range p.analysis.Chords {
+		if e := &p.analysis.Chords[i].Event; e.Pass == 1 {
+			first[e.BarIndex] = append(first[e.BarIndex], i)
+		}
+	}
+	return first
+}
+
+// addReading writes the numeral of chord i to its mark, and its key where that
+// is not the one shown before.
+func (p *page) addReading(m *mark, i int, shown *key.Key) {
+	r := &p.analysis.Chords[i]
+	m.chord = i
+	if r.Event.Chord.IsSilence() {
+		return
+	}
+	m.numeral, m.region = p.numeral(r.Numeral, r.Key), r.Region
+	if r.Pivot.Key.IsValid() {
+		m.pivot = fmt.Sprintf("%s in %s", p.numeral(r.Pivot.Numeral, r.Pivot.Key), p.keyName(r.Pivot.Key))
+	}
+	if r.Key == *shown {
+		return
+	}
+	*shown = r.Key
+	m.key = p.keyName(r.Key)
+	if region := p.analysis.Regions[r.Region]; region.First == i {
+		m.motion = region.Motion.String()
+	}
+}
+
+func (p *page) keyName(k key.Key) string { return string(k.AppendTo(nil, p.style.Accidentals)) }
+
+func (p *page) numeral(n function.Numeral, k key.Key) string {
+	return n.Text(p.style.Numerals, k.Mode(), p.style.Accidentals)
+}
+
+// symbol is a chord as the chart writes it, but for the signs of its
+// accidentals. In a chord symbol every b is a flat.
+func (p *page) symbol(s string, c chord.Chord) string {
+	if s == "" {
+		s = c.String()
+	}
+	if p.style.Accidentals == pitch.ASCII {
+		return s
+	}
+	return strings.NewReplacer("b", "♭", "#", "♯").Replace(s)
+}
+
+// facts are what is said of the tune under its title.
+func (p *page) facts() string {
+	whole := len(p.chart.Bars)
+	if !p.chart.Pickup.IsZero() {
+		whole--
+	}
+	facts := fmt.Sprintf("%s, %s", p.chart.Meter, count(whole, "bar"))
+	if p.analysis.Home.IsValid() {
+		facts += ", home key " + p.keyName(p.analysis.Home)
+	}
+	return facts
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}

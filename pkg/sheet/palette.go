@@ -1,0 +1,27 @@
+package sheet
+
+// Colours of a drawn sheet. They are only a second cue: keys are named, and
+// their bands dashed in ways of their own.
+const (
+	paper = "#ffffff"
+	ink   = "#1b1d20"
+	quiet = "#565c63" // numbers, slashes, legend
+	fine  = "#8b9299" // lines that carry no meaning of their own
+)
+
+// band is how the band of a key looks.
+type band struct {
+	colour string
+	dashes string // of the line; empty: solid
+}
+
+// bands are those of the home key and of the others in the order in which they
+// come up, over again where there are more.
+var bands = []band{
+	{"#1d4f63", ""},
+	{"#8f3d14", "14 4"},
+	{"#5a3a8e", "5 3"},
+	{"#27662f", "14 3 3 3"},
+	{"#86265a", "9 3 3 3 3 3"},
+	{"#5f5600", "2 3"},
+}

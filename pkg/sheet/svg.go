@@ -1,0 +1,171 @@
+package sheet
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"strconv"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// pageWidth is that of a drawn sheet, in pixels.
+const pageWidth = 1000
+
+var svgRuler = ruler{
+	page: pageWidth - 24, margin: 76, opener: 14, repeat: 26, divider: 14, closer: 14,
+	pad: 14, gap: 12, slash: 6, least: 80, fills: true,
+	chord: func(m *mark) (width, hang float64) {
+		if m.isSlash() {
+			return slashWidth, 0
+		}
+		t := setChord(m)
+		return t.width(), widthOf(t.before, rootSize)
+	},
+	leadOf: func(b *bar) string { return b.meter },
+	below:  inSize(numeralSize), lead: inSize(numeralSize),
+}
+
+// SVG is the chart as a drawing of 1000 pixels' width: four bars a line, by
+// sections and phrases; a numeral under every chord as it is read the first time
+// through; the keys as bands over their bars, each with its name and the
+// interval from the one before; arrows from dominants to the chords that they
+// resolve to, brackets under two-fives; phrases in the margin. Signs of the
+// drawing are explained where they occur. Accidentals are ♭ and ♯ whatever the
+// style says. The drawing has no scripts and no links, and its text is text.
+func SVG(c chart.Chart, a *function.Analysis, s Style) []byte {
+	s.Accidentals = pitch.Unicode
+	unicode := a.WrittenAs(s.Numerals, s.Accidentals)
+	d := drawing{page: newPage(c, &unicode, s)}
+	d.colourKeys()
+	g := d.grid(&svgRuler)
+	lines := g.lines(d.bars)
+	d.link()
+	d.heading()
+	for i := range lines {
+		d.line(g, &lines[i])
+	}
+	d.legend()
+	d.notes()
+	return d.document()
+}
+
+// drawing is a sheet being drawn, from the top.
+type drawing struct {
+	*page
+	y     float64
+	out   bytes.Buffer
+	bands map[key.Key]band
+	used  map[string]bool // signs that the legend explains
+}
+
+// colourKeys gives every key its band, the home key the first.
+func (d *drawing) colourKeys() {
+	d.bands, d.used = map[key.Key]band{d.analysis.Home: bands[0]}, map[string]bool{}
+	for _, r := range d.analysis.Regions {
+		if _, ok := d.bands[r.Key]; !ok {
+			d.bands[r.Key] = bands[1+(len(d.bands)-1)%(len(bands)-1)]
+		}
+	}
+}
+
+// document puts the drawing into its frame.
+func (d *drawing) document() []byte {
+	var b bytes.Buffer
+	height := number(d.y + 20)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%s" viewBox="0 0 %d %s" role="graphics-document document" font-family="Helvetica, Arial, 'Liberation Sans', sans-serif" fill="%s">`+"\n",
+		pageWidth, height, pageWidth, height, ink)
+	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escaped(d.name()), escaped(d.description()))
+	fmt.Fprintf(&b, `<rect width="100%%" height="100%%" fill="%s"/>`+"\n", paper)
+	b.Write(d.out.Bytes())
+	b.WriteString("</svg>\n")
+	return b.Bytes()
+}
+
+func (d *drawing) name() string {
+	if d.chart.Title == "" {
+		return "Chord chart"
+	}
+	return d.chart.Title
+}
+
+// description tells the sheet in words: what it is, its keys and its form.
+func (d *drawing) description() string {
+	s := "Chord chart with numerals, " + d.facts() + "."
+	for i, r := range d.analysis.Regions {
+		first := d.analysis.Chords[r.First].Event
+		s += fmt.Sprintf(" Bar %d: %s", first.Bar, d.keyName(r.Key))
+		if i > 0 {
+			s += ", " + r.Motion.String()
+		}
+		s += "."
+	}
+	if f := d.plan.Form.Letters; f != "" {
+		s += " Form: " + f + "."
+	}
+	return s
+}
+
+// number prints a place, to a tenth of a pixel.
+func number(f float64) string {
+	return strconv.FormatFloat(float64(int(f*10+.5))/10, 'f', -1, 64)
+}
+
+func escaped(s string) string {
+	var b bytes.Buffer
+	_ = xml.EscapeText(&b, []byte(s)) // a Buffer takes all
+	return b.String()
+}
+
+// text writes words at a place; attributes are as in SVG.
+func (d *drawing) text(x, y, size float64, s, attributes string) {
+	if s == "" {
+		return
+	}
+	fmt.Fprintf(&d.out, `<text x="%s" y="%s" font-size="%s"%s>%s</text>`+"\n", number(x), number(y), number(size), spaced(attributes), escaped(s))
+}
+
+// stroke writes a path.
+func (d *drawing) stroke(path, colour string, width float64, attributes string) {
+	fmt.Fprintf(&d.out, `<path d="%s" fill="none" stroke="%s" stroke-width="%s"%s/>`+"\n", path, colour, number(width), spaced(attributes))
+}
+
+func spaced(attributes string) string {
+	if attributes == "" {
+		return ""
+	}
+	return " " + attributes
+}
+
+// dashes is the attribute of a line that may be dashed.
+func dashes(s string) string {
+	if s == "" {
+		return ""
+	}
+	return `stroke-dasharray="` + s + `"`
+}
+
+func (d *drawing) heading() {
+	d.y = 20
+	if d.chart.Title != "" {
+		for _, l := range wrap(d.chart.Title, pageWidth-48, inSize(titleSize)) {
+			d.y += titleSize + 2
+			d.text(24, d.y, titleSize, l, `font-weight="bold"`)
+		}
+	}
+	d.y += 22
+	facts := d.facts()
+	if f := d.plan.Form.Letters; f != "" {
+		facts += ", form " + f
+	}
+	for i, l := range wrap(facts, pageWidth-48, inSize(factsSize)) {
+		if i > 0 {
+			d.y += 20
+		}
+		d.text(24, d.y, factsSize, l, `fill="`+quiet+`"`)
+	}
+	d.y += 10
+}

@@ -1,0 +1,53 @@
+package sheet
+
+// Heights of what a line has, in pixels.
+const (
+	lineGap     = 14 // before a line
+	labelRow    = 18
+	bandRow     = 12
+	endingRow   = 18
+	endingHook  = 14
+	arrowRow    = 20
+	staffRow    = 44 // the chords between their bar lines
+	chordBase   = 31 // of the chords, from the top of their row
+	numeralRow  = 20
+	bracketRow  = 10
+	pivotRow    = 15
+	sectionLeft = 24
+	slashWidth  = 9
+	slashHeight = 17
+)
+
+// line draws a line of bars from the top.
+func (d *drawing) line(g grid, l *line) {
+	keys, pivots := g.labels(l)
+	above := rack{page: g.page, space: 10, width: inSize(labelSize)}
+	below := rack{page: g.page, space: 10, width: inSize(pivotSize)}
+	above.stack(keys)
+	below.stack(pivots)
+	d.used[pivotSign] = d.used[pivotSign] || len(pivots) > 0
+	arrows := d.strokes(l, arrow, func(b *placed, k int) (float64, float64) {
+		width, hang := g.chord(&b.marks[k])
+		at := b.at[k-b.first] + hang + min(width-hang, rootSize)/2
+		return at, at
+	})
+	brackets := d.strokes(l, bracket, func(b *placed, k int) (float64, float64) {
+		_, hang := g.chord(&b.marks[k])
+		at := b.at[k-b.first] + hang
+		return at, at + g.below(b.marks[k].numeral)
+	})
+	d.y += lineGap
+	d.labels(l, above.rows)
+	d.keyBands(l)
+	d.endings(l)
+	d.arrows(l, arrows)
+	d.staff(g, l)
+	d.numerals(g, l)
+	d.brackets(brackets)
+	for _, row := range below.rows {
+		d.y += pivotRow
+		for _, w := range row {
+			d.text(w.at, d.y-3, pivotSize, w.text, `fill="`+quiet+`" font-style="italic"`)
+		}
+	}
+}
