@@ -2,7 +2,6 @@ package musicxml
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -74,16 +73,12 @@ func (d *Document) take(s *score) error {
 		return err
 	}
 	p := parts[0]
-	head := chart.Chart{Title: strings.Join(strings.Fields(s.title), " "), Key: p.first.key()}
-	warn := func(h harmony, format string, args ...any) {
-		head.Warnings = append(head.Warnings, chart.Warning{Bar: s.numberOf(h.measure), Message: fmt.Sprintf(format, args...)})
-	}
 	if p.transpose {
-		warn(harmony{}, "part %q is for a transposing instrument; its chords are read as written", s.nameOf(p))
+		s.warn(0, "part %q is for a transposing instrument; its chords are read as written", s.nameOf(p))
 	}
 	for _, other := range s.parts {
 		if len(other.harmonies) > 0 && !slices.Contains(parts, other) {
-			warn(harmony{}, "part %q has other chords than part %q and is not read", s.nameOf(other), s.nameOf(p))
+			s.warn(0, "part %q has other chords than part %q and is not read", s.nameOf(other), s.nameOf(p))
 		}
 	}
 	faults := slices.Clone(s.faults)
@@ -96,10 +91,10 @@ func (d *Document) take(s *score) error {
 			}
 			continue
 		case h.alternate && i > 0 && p.harmonies[i-1].measure == h.measure:
-			warn(h, "%s is another reading of the chord before it and is left out", h.symbol)
+			s.warn(h.measure, "%s is another reading of the chord before it and is left out", h.symbol)
 			continue
 		case h.polychordWords != "":
-			warn(h, "%s is read as %s", h.polychordWords, h.symbol)
+			s.warn(h.measure, "%s is read as %s", h.polychordWords, h.symbol)
 		}
 		var all symbol
 		for _, q := range parts {
@@ -114,9 +109,9 @@ func (d *Document) take(s *score) error {
 		slices.SortStableFunc(d.symbols[i], func(a, b symbol) int { return a.places[0].at.Cmp(b.places[0].at) })
 		d.labels = append(d.labels, s.bars[i].label(i))
 	}
-	head.Key = hint(p.first, p.harmonies)
-	bars := d.bars(s, &head)
-	slices.SortStableFunc(head.Warnings, func(a, b chart.Warning) int { return cmp.Compare(a.Bar, b.Bar) })
+	bars := d.bars(s)
+	slices.SortStableFunc(s.warnings, func(a, b chart.Warning) int { return cmp.Compare(a.Bar, b.Bar) })
+	head := chart.Chart{Title: strings.Join(strings.Fields(s.title), " "), Key: hint(p.first, p.harmonies), Warnings: s.warnings}
 	tune, err := roadmap.Layout(head, bars)
 	d.chart, d.measures = tune.Chart, tune.Written
 	return d.located(err, s.nameOf(p))
@@ -161,97 +156,6 @@ func hint(first signature, harmonies []harmony) key.Key {
 		return minor
 	}
 	return k
-}
-
-func (s *score) numberOf(measure int) int {
-	n := 0
-	fmt.Sscanf(strings.TrimLeft(s.bars[measure].number, "Xx"), "%d", &n)
-	return n
-}
-
-// bars are the measures with their chords.
-func (d *Document) bars(s *score, head *chart.Chart) []roadmap.Bar {
-	s.placeCodaSigns()
-	bars := make([]roadmap.Bar, len(s.bars))
-	meter := chart.Meter{Num: 4, Den: 4}
-	open := false // in a group of chords that may be left out
-	for i := range s.bars {
-		b := &s.bars[i]
-		if b.Meter == (chart.Meter{}) {
-			b.Meter = meter
-		}
-		meter = b.Meter
-		b.Number = s.numberOf(i)
-		b.Double = b.Double || b.final && i < len(s.bars)-1
-		if b.repeats > 0 && len(d.symbols[i]) == 0 && i >= b.repeats {
-			d.symbols[i] = d.symbols[i-b.repeats]
-		}
-		b.Len = inBeats(b.length, meter)
-		for _, sym := range d.symbols[i] {
-			h := sym.places[0]
-			open = open || h.opens
-			b.Chords = append(b.Chords, chart.Slot{Chord: h.chord, Symbol: h.symbol, At: inBeats(h.at, meter), Optional: open})
-			open = open && !h.closes
-		}
-		b.spread(head)
-		bars[i] = b.Bar
-	}
-	if !open {
-		return bars
-	}
-	return closed(bars, head)
-}
-
-// closed is the bars where the last bracket that opens has no partner: it is
-// passed over.
-func closed(bars []roadmap.Bar, head *chart.Chart) []roadmap.Bar {
-	for i := len(bars) - 1; i >= 0; i-- {
-		for k := len(bars[i].Chords) - 1; k >= 0; k-- {
-			if !bars[i].Chords[k].Optional {
-				return bars
-			}
-			bars[i].Chords[k].Optional = false
-			head.Warnings = append(head.Warnings, chart.Warning{Bar: bars[i].Number, Message: "a bracket opens and is not closed; it is left out"})
-		}
-	}
-	return bars
-}
-
-// inBeats is a length in quarter notes in the beats of a meter.
-func inBeats(quarters chart.Beats, m chart.Meter) chart.Beats {
-	num, den := quarters.Fraction()
-	if m.IsCompound() {
-		return chart.B(num*2, den*3)
-	}
-	return chart.B(num*int(m.Den), den*4)
-}
-
-// spread shares the time of a place evenly among the chords that stand there.
-func (b *bar) spread(head *chart.Chart) {
-	end := b.Len
-	if end.IsZero() {
-		end = b.Meter.Beats()
-	}
-	for i := 0; i < len(b.Chords); {
-		n := i + 1
-		for n < len(b.Chords) && b.Chords[n].At == b.Chords[i].At {
-			n++
-		}
-		at, to := b.Chords[i].At, end
-		if n < len(b.Chords) {
-			to = b.Chords[n].At
-		}
-		if n > i+1 && at.Less(to) {
-			share := to.Sub(at).Share(n - i)
-			for k := i; k < n; k++ {
-				b.Chords[k].At = at
-				at = at.Add(share)
-			}
-			head.Warnings = append(head.Warnings, chart.Warning{Bar: b.Number,
-				Message: fmt.Sprintf("%d chords stand at one place and share its time evenly", n-i)})
-		}
-		i = n
-	}
 }
 
 // located gives the faults of a chart the measures they come from.

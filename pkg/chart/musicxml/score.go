@@ -27,6 +27,8 @@ type score struct {
 	measure  int         // being read, from 0; -1 outside
 	next     chart.Meter // of the next measure, where it is told at the end of one; zero: none
 	faults   ErrorList
+	warnings []chart.Warning
+	told     map[chart.Warning]bool
 }
 
 // bar is a measure as all parts tell of it.
@@ -64,7 +66,7 @@ func readScore(text []byte) (*score, error) {
 	if err := checkBounds(text); err != nil {
 		return nil, err
 	}
-	s := &score{names: map[string]string{}, measure: -1, decoder: xml.NewDecoder(bytes.NewReader(text))}
+	s := &score{names: map[string]string{}, told: map[chart.Warning]bool{}, measure: -1, decoder: xml.NewDecoder(bytes.NewReader(text))}
 	s.decoder.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil } // decoded already
 	err := s.document()
 	var e *Error
@@ -106,6 +108,23 @@ func (s *score) fault(symbol, msg, hint string) *Error {
 		e.Measure = s.bars[s.measure].label(s.measure)
 	}
 	return e
+}
+
+// warn tells, once, of something in a measure that may not have been meant.
+func (s *score) warn(measure int, format string, args ...any) {
+	w := chart.Warning{Bar: s.numberOf(measure), Message: fmt.Sprintf(format, args...)}
+	if !s.told[w] {
+		s.told[w] = true
+		s.warnings = append(s.warnings, w)
+	}
+}
+
+// numberOf is the number of a measure, without the X of one that is not counted;
+// 0 where it has none.
+func (s *score) numberOf(measure int) int {
+	n := 0
+	fmt.Sscanf(strings.TrimLeft(s.bars[measure].number, "Xx"), "%d", &n)
+	return n
 }
 
 func (s *score) nameOf(p *part) string {

@@ -11,7 +11,9 @@ import (
 func (s *score) barline(e *element) {
 	b := &s.bars[s.measure]
 	location, _ := e.attr("location")
-	left := location == "left"
+	if location == "middle" && e.child("repeat") != nil {
+		s.warn(s.measure, "the repeat sign in the midst of the measure is read as if it stood at the bar line")
+	}
 	if r := e.child("repeat"); r != nil {
 		switch direction, _ := r.attr("direction"); direction {
 		case "forward":
@@ -34,18 +36,29 @@ func (s *score) barline(e *element) {
 			b.EndingStop = true
 		}
 	}
-	switch style := e.textOf("bar-style"); {
-	case left || b.RepeatEnd:
-	case style == "light-light", style == "heavy-heavy", style == "heavy":
-		b.Double = true
-	case style == "light-heavy":
-		b.final = true
-	}
+	s.barStyle(e.textOf("bar-style"), location)
 	if name, ok := e.attr("segno"); ok || e.child("segno") != nil {
 		b.setSign(&b.Segno, name)
 	}
 	if name, ok := e.attr("coda"); ok || e.child("coda") != nil {
 		b.setSign(&b.Coda, name)
+	}
+}
+
+// barStyle takes in a double bar, or one that is final where the tune ends.
+func (s *score) barStyle(style, location string) {
+	at := s.measure
+	if location == "left" {
+		at--
+	}
+	if at < 0 || location == "middle" {
+		return
+	}
+	switch b := &s.bars[at]; style {
+	case "light-light", "heavy-heavy", "heavy":
+		b.Double = true
+	case "light-heavy":
+		b.final = !b.RepeatEnd
 	}
 }
 
@@ -130,9 +143,9 @@ func (s *score) direction(e *element) {
 			switch c := &e.Children[i].Children[k]; c.name() {
 			case "rehearsal":
 				if b.Section == "" {
-					b.Section = strings.Join(strings.Fields(c.text()), " ")
+					b.Section = sectionName(c.text())
 				}
-			case "words":
+			case "words", "symbol":
 				words += " " + c.text()
 			case "segno":
 				if !sounds {
@@ -148,20 +161,29 @@ func (s *score) direction(e *element) {
 	}
 }
 
+// sectionName is the text of a rehearsal mark on one line. Square brackets,
+// which a mark may stand in, are left out; within a name they become round.
+func sectionName(text string) string {
+	name := strings.Join(strings.Fields(strings.Trim(text, " \t\n[]")), " ")
+	return strings.NewReplacer("[", "(", "]", ")").Replace(name)
+}
+
 // Words for jumps, without their dots and in lower case (common practice, no
 // source).
 var (
 	daCapo   = regexp.MustCompile(`\bd ?c\b|\bda capo\b`)
 	dalSegno = regexp.MustCompile(`\bd ?s\b|\bdal segno\b`)
-	toCoda   = regexp.MustCompile(`\bto coda\b|\bal coda\b|\bto the coda\b`)
-	coda     = regexp.MustCompile(`^coda$`)
+	toCoda   = regexp.MustCompile(`\bto (the )?coda\b`)
+	coda     = regexp.MustCompile(`^coda( [0-9ivx]+)?$`)
 	fine     = regexp.MustCompile(`^fine$`)
+	signs    = strings.NewReplacer(".", " ", "(", " ", ")", " ", "𝄋", " segno ", "𝄌", " ")
 )
 
 // jumpWords reads the words of a direction, and the coda sign that may stand
-// with them.
+// with them or among them.
 func (b *bar) jumpWords(words string, sign bool) {
-	w := strings.Join(strings.Fields(strings.ToLower(strings.NewReplacer(".", " ", "𝄋", " ", "𝄌", " ", "(", " ", ")", " ").Replace(words))), " ")
+	sign = sign || strings.Contains(words, "𝄌")
+	w := strings.Join(strings.Fields(signs.Replace(strings.ToLower(words))), " ")
 	switch {
 	case daCapo.MatchString(w):
 		b.DaCapo = true
@@ -169,10 +191,12 @@ func (b *bar) jumpWords(words string, sign bool) {
 		b.setSign(&b.DalSegno, "")
 	case toCoda.MatchString(w):
 		b.setSign(&b.ToCoda, "")
-	case coda.MatchString(w):
-		b.setSign(&b.Coda, "")
+	case w == "segno":
+		b.setSign(&b.Segno, "")
 	case fine.MatchString(w):
 		b.Fine = true
+	case coda.MatchString(w):
+		b.setSign(&b.Coda, "")
 	case sign:
 		b.codaSign = true
 	}
@@ -188,7 +212,7 @@ func (s *score) placeCodaSigns() {
 	for i := len(s.bars) - 1; i >= 0; i-- {
 		b := &s.bars[i]
 		switch {
-		case !b.codaSign:
+		case !b.codaSign || b.Coda != "" || b.ToCoda != "":
 		case !named:
 			b.setSign(&b.Coda, "")
 			named = true
