@@ -16,8 +16,8 @@ const maxChart = 8 << 20
 // charts gives a chart in another form.
 //
 //	@Summary		Converts a chart
-//	@Description	The body is a chart in one of several forms, named by Content-Type, the answer the same chart in the form that Accept asks for: JSON unless another is preferred. JSON has the repeats written out, and is a request for /v1/analyses; the other forms keep them. Symbols are put into the canonical form. Where both the body and the answer are MusicXML the answer is the same file, melody and all.
-//	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score, which are all that is added to it, and as comments behind a text.
+//	@Description	The body is a chart in one of several forms, named by Content-Type, the answer the same chart in the form that Accept asks for: JSON unless another is preferred. JSON has the repeats written out, and is a request for /v1/analyses; the other forms keep them. Symbols are put into the canonical form. Where both the body and the answer are MusicXML the answer is the same file, melody and all; else the answer has the chords alone.
+//	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score or a tune in ABC, which are all that is added to a score that was sent, and as comments behind a text.
 //	@ID				convertChart
 //	@Tags			reading
 //	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/vnd.abc,text/plain
