@@ -47,8 +47,8 @@ const maxFifths = 15
 
 func (s *score) attributes(e *element) {
 	p := s.part
-	for i := range e.Children {
-		switch c := &e.Children[i]; c.name() {
+	for i := range e.children {
+		switch c := &e.children[i]; c.name() {
 		case "divisions":
 			s.setDivisions(c.text())
 		case "key":
@@ -111,8 +111,8 @@ func (s *score) setMeter(e *element) {
 // meter.
 func meterIn(e *element) (chart.Meter, bool) {
 	sum, unit, beats := 0, 0, "" // in 1/unit
-	for i := range e.Children {
-		c := &e.Children[i]
+	for i := range e.children {
+		c := &e.children[i]
 		switch c.name() {
 		case "beats":
 			beats = c.text()

@@ -121,7 +121,11 @@ func unzip(f *zip.File, most int) ([]byte, error) {
 }
 
 func tooLarge(what string, most int) error {
-	return &Error{Msg: fmt.Sprintf("%s has more than %d MiB", what, most>>20), Hint: "export the lead sheet alone", cause: ErrTooLarge}
+	size := fmt.Sprintf("%d MiB", most>>20)
+	if most < 1<<20 {
+		size = fmt.Sprintf("%d KiB", most>>10)
+	}
+	return &Error{Msg: fmt.Sprintf("%s has more than %s", what, size), Hint: "export the lead sheet alone", cause: ErrTooLarge}
 }
 
 // ErrTooLarge is what the fault of a file beyond [MaxBytes] wraps.

@@ -9,18 +9,18 @@ import (
 
 // element is a small part of a file as a tree.
 type element struct {
-	XMLName  xml.Name
-	Attrs    []xml.Attr `xml:",any,attr"`
-	Chars    string     `xml:",chardata"`
-	Children []element  `xml:",any"`
+	tag      string
+	attrs    []xml.Attr
+	chars    string // all its own text
+	children []element
 }
 
-func (e *element) name() string { return e.XMLName.Local }
+func (e *element) name() string { return e.tag }
 
-func (e *element) text() string { return strings.TrimSpace(e.Chars) }
+func (e *element) text() string { return strings.TrimSpace(e.chars) }
 
 // attr is the value of an attribute, and whether it is there.
-func (e *element) attr(name string) (string, bool) { return attrOf(e.Attrs, name) }
+func (e *element) attr(name string) (string, bool) { return attrOf(e.attrs, name) }
 
 func attrOf(attrs []xml.Attr, name string) (string, bool) {
 	for _, a := range attrs {
@@ -34,9 +34,9 @@ func attrOf(attrs []xml.Attr, name string) (string, bool) {
 // child is the first child of a name, or nil, on which all methods answer
 // nothing.
 func (e *element) child(name string) *element {
-	for i := range e.Children {
-		if e.Children[i].name() == name {
-			return &e.Children[i]
+	for i := range e.children {
+		if e.children[i].name() == name {
+			return &e.children[i]
 		}
 	}
 	return nil
@@ -50,11 +50,47 @@ func (e *element) textOf(name string) string {
 	return ""
 }
 
+// tree reads an element whole.
+func (s *score) tree(start xml.StartElement) (element, error) {
+	left := maxTree
+	return s.treeOf(start, &left)
+}
+
+func (s *score) treeOf(start xml.StartElement, left *int) (element, error) {
+	e := element{tag: start.Name.Local, attrs: start.Attr}
+	if *left--; *left < 0 {
+		err := s.fault("", fmt.Sprintf("an element holds more than %d others, which none of a score does", maxTree), "")
+		err.cause = ErrTooLarge
+		return e, err
+	}
+	var chars []byte
+	for {
+		token, err := s.decoder.Token()
+		if err != nil {
+			return e, err
+		}
+		switch t := token.(type) {
+		case xml.EndElement:
+			e.chars = string(chars)
+			return e, nil
+		case xml.CharData:
+			chars = append(chars, t...)
+		case xml.StartElement:
+			child, err := s.treeOf(t, left)
+			if err != nil {
+				return e, err
+			}
+			e.children = append(e.children, child)
+		}
+	}
+}
+
 // Bounds of a file, so that none takes more memory than its size warrants.
 const (
 	maxDepth      = 100     // of elements in each other
 	maxElements   = 2 << 20 // in all
 	maxAttributes = 200     // of one element
+	maxTree       = 10_000  // elements in one that is read whole
 )
 
 // checkBounds reads the tags of a file without keeping any. What is no sound

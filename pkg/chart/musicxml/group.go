@@ -23,8 +23,8 @@ type group struct {
 // the upper, or the one that is of the next, first.
 func groups(e *element) []group {
 	var all []group
-	for i := range e.Children {
-		c := &e.Children[i]
+	for i := range e.children {
+		c := &e.children[i]
 		switch c.name() {
 		case "root", "numeral", "function":
 			all = append(all, group{root: c})

@@ -184,16 +184,11 @@ func (s *score) children(f func(xml.StartElement) error) error {
 	}
 }
 
-// tree reads an element whole.
-func (s *score) tree(start xml.StartElement) (element, error) {
-	var e element
-	err := s.decoder.DecodeElement(&e, &start)
-	return e, err
-}
-
 func (s *score) top(start xml.StartElement) error {
 	switch start.Name.Local {
-	case "work", "movement-title", "credit", "part-list":
+	case "part-list":
+		return s.children(s.partName)
+	case "work", "movement-title", "credit":
 		e, err := s.tree(start)
 		if err == nil {
 			s.header(&e)
@@ -224,7 +219,16 @@ func (s *score) inTimewise(start xml.StartElement) error {
 	return s.inPart(start, s.music)
 }
 
-// header takes the title and the names of parts.
+// partName takes the name of a part.
+func (s *score) partName(start xml.StartElement) error {
+	e, err := s.tree(start)
+	if id, ok := e.attr("id"); ok && len(s.names) < maxParts {
+		s.names[id] = e.textOf("part-name")
+	}
+	return err
+}
+
+// header takes the title.
 func (s *score) header(e *element) {
 	switch e.name() {
 	case "work":
@@ -236,11 +240,6 @@ func (s *score) header(e *element) {
 	case "credit":
 		if s.title == "" && e.textOf("credit-type") == "title" {
 			s.title = e.textOf("credit-words")
-		}
-	case "part-list":
-		for i := range e.Children {
-			id, _ := e.Children[i].attr("id")
-			s.names[id] = e.Children[i].textOf("part-name")
 		}
 	}
 }

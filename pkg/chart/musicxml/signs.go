@@ -100,7 +100,7 @@ func (b *bar) setSign(sign *string, name string) {
 func (s *score) sound(e *element) bool {
 	b := &s.bars[s.measure]
 	found := false
-	for _, a := range e.Attrs {
+	for _, a := range e.attrs {
 		v := strings.TrimSpace(a.Value)
 		switch a.Name.Local {
 		case "segno":
@@ -135,12 +135,12 @@ func (s *score) direction(e *element) {
 	}
 	words := ""
 	coda := false
-	for i := range e.Children {
-		if e.Children[i].name() != "direction-type" {
+	for i := range e.children {
+		if e.children[i].name() != "direction-type" {
 			continue
 		}
-		for k := range e.Children[i].Children {
-			switch c := &e.Children[i].Children[k]; c.name() {
+		for k := range e.children[i].children {
+			switch c := &e.children[i].children[k]; c.name() {
 			case "rehearsal":
 				if b.Section == "" {
 					b.Section = sectionName(c.text())
