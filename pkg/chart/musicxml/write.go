@@ -53,6 +53,7 @@ type writer struct {
 	number    int
 	onLine    int   // bars on the line
 	ending    []int // that is open
+	closes    int   // the bar behind which it does
 	open      bool  // in a group of chords that may be left out
 	out       bytes.Buffer
 }
@@ -228,7 +229,7 @@ func (w *writer) leftBarline(i int) {
 		w.line(`        <bar-style>heavy-light</bar-style>`)
 	}
 	if len(b.Ending) > 0 {
-		w.ending = b.Ending
+		w.ending, w.closes = b.Ending, endOfEnding(w.chart.Bars, i)
 		w.line(`        <ending number="%s" type="start"/>`, endingName(b.Ending))
 	}
 	if b.RepeatStart {
@@ -240,7 +241,7 @@ func (w *writer) leftBarline(i int) {
 func (w *writer) rightBarline(i int) {
 	b := w.chart.Bars[i]
 	last := i == len(w.chart.Bars)-1
-	closes := w.ending != nil && (b.RepeatEnd || b.Double || last || w.isLeft(i+1))
+	closes := w.ending != nil && i == w.closes
 	if !b.RepeatEnd && !b.Double && !last && !closes {
 		return
 	}
@@ -267,10 +268,24 @@ func (w *writer) rightBarline(i int) {
 	w.line(`      </barline>`)
 }
 
-// isLeft reports whether the ending in play ends before the bar at i.
-func (w *writer) isLeft(i int) bool {
-	b := w.chart.Bars[i]
-	return b.RepeatStart || len(b.Ending) > 0 || b.Section != ""
+// endOfEnding is the bar behind which the ending closes that opens at a bar: that
+// of the :| by which it goes back, if it does; the last ending at the first sign.
+func endOfEnding(bars []chart.Bar, at int) int {
+	for i := at; i < len(bars); i++ {
+		if bars[i].RepeatEnd && (slices.Contains(bars[at].Ending, 1) || i+1 < len(bars) && len(bars[i+1].Ending) > 0) {
+			return i
+		}
+		if i+1 < len(bars) && len(bars[i+1].Ending) > 0 {
+			break
+		}
+	}
+	for i := at; i < len(bars)-1; i++ {
+		next := bars[i+1]
+		if bars[i].RepeatEnd || bars[i].Double || next.RepeatStart || len(next.Ending) > 0 || next.Section != "" {
+			return i
+		}
+	}
+	return len(bars) - 1
 }
 
 func endingName(passes []int) string {
