@@ -5,7 +5,8 @@ const barsALine = 4
 
 // line is bars side by side, with their places.
 type line struct {
-	indent int // in bars
+	indent int // in columns
+	span   int // columns that a bar takes
 	bars   []placed
 	end    float64 // of the last bar, where its bar line stands
 }
@@ -54,13 +55,13 @@ func (p *page) grid(r *ruler) grid {
 // repeats and later endings from a new one, these under the first ending.
 func (g grid) lines(bars []bar) []line {
 	var lines []line
-	var now line
+	now := line{span: 1}
 	column, firstEnding := 0, 0
 	flush := func() {
 		if len(now.bars) > 0 {
 			lines = append(lines, g.fitted(now)...)
 		}
-		now, column = line{}, 0
+		now, column = line{span: 1}, 0
 	}
 	for i := range bars {
 		b := &bars[i]
@@ -89,18 +90,23 @@ func (g grid) lines(bars []bar) []line {
 	return lines
 }
 
-// fitted is a line as one that fits the page, or as several.
+// fitted is a line as one that fits the page, or as several, whose bars are
+// drawn the wider for it.
 func (g grid) fitted(l line) []line {
 	if g.width(l) <= g.page {
 		return []line{l}
 	}
 	if l.indent > 0 {
-		return g.fitted(line{bars: l.bars})
+		return g.fitted(line{bars: l.bars, span: l.span})
 	}
 	if n := len(l.bars); n > 1 {
 		half := (n + 1) / 2
 		l.bars[half].bar.simile = false
-		return append(g.fitted(line{bars: l.bars[:half]}), g.fitted(line{bars: l.bars[half:]})...)
+		span := l.span
+		if g.fills {
+			span = min(2*span, barsALine)
+		}
+		return append(g.fitted(line{bars: l.bars[:half], span: span}), g.fitted(line{bars: l.bars[half:], span: span})...)
 	}
 	return g.wrapped(l.bars[0])
 }
@@ -112,11 +118,11 @@ func (g grid) wrapped(b placed) []line {
 		part.last--
 	}
 	if part.last == b.last {
-		return []line{{bars: []placed{b}}}
+		return []line{{bars: []placed{b}, span: 1}}
 	}
 	rest := b
 	rest.first, rest.rest = part.last, true
-	return append([]line{{bars: []placed{part}}}, g.fitted(line{bars: []placed{rest}})...)
+	return append([]line{{bars: []placed{part}, span: 1}}, g.fitted(line{bars: []placed{rest}, span: 1})...)
 }
 
 // naturalOf is the least room of a bar or a part of one.
@@ -149,7 +155,7 @@ func (g grid) width(l line) float64 {
 func (g grid) place(l *line) {
 	boxes := make([]box, len(l.bars)+1)
 	for i := range boxes {
-		boxes[i].wanted = g.column(l.indent + i)
+		boxes[i].wanted = g.column(l.indent + i*l.span)
 		if i > 0 {
 			boxes[i].gap = g.naturalOf(&l.bars[i-1])
 			boxes[i].width = g.divider

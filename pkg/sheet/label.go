@@ -11,8 +11,9 @@ type label struct {
 
 // words is a piece of text in its place.
 type words struct {
-	at   float64
-	text string
+	at    float64
+	text  string
+	again bool // said before
 }
 
 // labels are the keys above a line's marks and, below them, what chords are in
@@ -43,15 +44,15 @@ type rack struct {
 
 // put writes words in the nearest row, from one on, where they have room, and
 // says which. They keep within the page.
-func (r *rack) put(from int, at float64, s string) int {
-	w := r.width(s)
-	at = max(0, min(at, r.page-w))
+func (r *rack) put(from int, w words) int {
+	width := r.width(w.text)
+	w.at = max(0, min(w.at, r.page-width))
 	for n := from; ; n++ {
 		if n == len(r.rows) {
 			r.rows = append(r.rows, nil)
 		}
-		if !slices.ContainsFunc(r.rows[n], func(o words) bool { return at < o.at+r.width(o.text)+r.space && o.at < at+w+r.space }) {
-			r.rows[n] = append(r.rows[n], words{at, s})
+		if !slices.ContainsFunc(r.rows[n], func(o words) bool { return w.at < o.at+r.width(o.text)+r.space && o.at < w.at+width+r.space }) {
+			r.rows[n] = append(r.rows[n], w)
 			return n
 		}
 	}
@@ -70,9 +71,9 @@ func (r *rack) stack(labels []label) {
 			full += ", " + l.more
 		}
 		if l.more == "" || l.at+r.width(full)+r.space <= end {
-			r.put(0, l.at, full)
+			r.put(0, words{at: l.at, text: full})
 			continue
 		}
-		r.put(r.put(0, l.at, l.name)+1, l.at, l.more)
+		r.put(r.put(0, words{at: l.at, text: l.name})+1, words{at: l.at, text: l.more})
 	}
 }

@@ -9,6 +9,7 @@ const (
 	bracketSign       = "bracket"
 	dashedBracketSign = "dashed bracket"
 	pivotSign         = "pivot"
+	beatSign          = "beat"
 )
 
 // explained are the signs with what is said of them.
@@ -18,6 +19,7 @@ var explained = []struct{ sign, words string }{
 	{bracketSign, "a two-five"},
 	{dashedBracketSign, "a two-five with the substitute dominant"},
 	{pivotSign, "what the chord is in the key before"},
+	{beatSign, "the beat on which the chord starts"},
 }
 
 // legend explains the signs that the sheet has.
@@ -29,7 +31,7 @@ func (d *drawing) legend() {
 		if !d.used[e.sign] {
 			continue
 		}
-		width := sample + widthOf(e.words, numberSize) + 20
+		width := sample + sans.width(e.words, numberSize) + 20
 		if x == 24 || x+width > pageWidth-24 {
 			d.y += 20
 			x = 24
@@ -50,7 +52,9 @@ func (d *drawing) legend() {
 			}
 			d.stroke(fmt.Sprintf("M%s %sv6h34v-6", number(x), number(y-4)), ink, 1.3, attributes)
 		case pivotSign:
-			d.text(x, d.y, pivotSize, "II in …", `fill="`+quiet+`" font-style="italic"`)
+			d.text(x, d.y, pivotSize, "II in …", serifType+` fill="`+quiet+`" font-style="italic"`)
+		case beatSign:
+			d.text(x+8, d.y, beatSize, "2.5", `fill="`+quiet+`"`)
 		}
 		d.text(x+sample, d.y, numberSize, e.words, `fill="`+quiet+`"`)
 		x += width

@@ -42,13 +42,14 @@ func (p *page) link() {
 		if !ok {
 			continue
 		}
-		if to, ok := at[i+1]; ok {
+		next, follows := at[i+1]
+		if follows {
 			if dashed, ok := p.isTwoFive(i); ok {
-				p.links = append(p.links, link{from, to, bracket, dashed})
+				p.links = append(p.links, link{from, next, bracket, dashed})
 			}
 		}
 		if to, ok := at[p.analysis.Chords[i].ResolvesTo]; ok && from.less(to) {
-			if dashed, ok := p.resolves(i); ok {
+			if dashed, ok := p.resolves(i); ok && !(follows && p.repeats(i)) {
 				p.links = append(p.links, link{from, to, arrow, dashed})
 			}
 		}
@@ -77,6 +78,13 @@ func (p *page) resolves(i int) (dashed, ok bool) {
 		return false, false
 	}
 	return falls(r, &p.analysis.Chords[r.ResolvesTo])
+}
+
+// repeats reports whether the chord after i is a dominant on the same root with
+// the same resolution, as a seventh is that follows its suspension.
+func (p *page) repeats(i int) bool {
+	r, next := &p.analysis.Chords[i], &p.analysis.Chords[i+1]
+	return isDominant(next) && next.ResolvesTo == r.ResolvesTo && next.Event.Chord.Root() == r.Event.Chord.Root()
 }
 
 // falls reports whether the root falls a fifth or, dashed, a half step.

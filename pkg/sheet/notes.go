@@ -27,7 +27,7 @@ func (d *drawing) paragraphs(heading string, all []string) {
 		if d.style.Accidentals != 0 {
 			s = strings.ReplaceAll(s, "'", "′")
 		}
-		for i, l := range wrap(s, pageWidth-64, inSize(noteSize)) {
+		for i, l := range wrap(s, pageWidth-64, sans.in(noteSize)) {
 			d.y += 20
 			x := 24.0
 			if i > 0 {
@@ -46,7 +46,7 @@ func (p *page) laterPasses() []string {
 		var words []string
 		for _, i := range run {
 			r := &p.analysis.Chords[i]
-			words = append(words, p.symbol(r.Event.Symbol, r.Event.Chord)+" "+p.numeral(r.Numeral, r.Key))
+			words = append(words, symbol(r.Event.Symbol, r.Event.Chord, p.style.Accidentals)+" "+p.numeral(r.Numeral, r.Key))
 		}
 		first, last := &p.analysis.Chords[run[0]], &p.analysis.Chords[run[len(run)-1]]
 		where := fmt.Sprintf("Bar %d", first.Event.Bar)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
@@ -27,12 +28,13 @@ type page struct {
 // bar is a written bar.
 type bar struct {
 	number  string
-	section string // the name, where one starts
-	phrase  string // the name, where one starts
-	breaks  bool   // a line starts here
-	ending  string // "1." where an ending opens
-	closed  bool   // the ending that the bar lies in closes behind it
-	meter   string // where it changes
+	section string   // the name, where one starts
+	phrases []string // that start here, by their names, in the order of play
+	breaks  bool     // a line starts here
+	ending  string   // "1." where an ending opens
+	within  bool     // the bar lies in an ending
+	closed  bool     // … which closes behind it
+	meter   string   // where it changes
 	opens   sign
 	closes  sign
 	simile  bool // the bar before again
@@ -70,6 +72,7 @@ type mark struct {
 func (m *mark) isSlash() bool { return m.symbol == "/" }
 
 func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
+	c.Title = printed(c.Title)
 	p := &page{style: s, chart: c, analysis: a, plan: study.Of(a)}
 	p.bars = make([]bar, len(c.Bars))
 	chords := p.writtenChords()
@@ -77,7 +80,7 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 	for i, b := range c.Bars {
 		d := &p.bars[i]
 		d.number = fmt.Sprint(b.Number)
-		d.section = b.Section
+		d.section = printed(b.Section)
 		if b.RepeatStart {
 			d.opens = repeatStart
 		}
@@ -132,7 +135,7 @@ func (p *page) closeEndings() {
 	for i := range p.bars {
 		b := &p.bars[i]
 		open = open || b.ending != ""
-		if !open {
+		if b.within = open; !open {
 			continue
 		}
 		if i+1 == len(p.bars) || b.closes != single || p.bars[i+1].ending != "" || p.bars[i+1].breaks {
@@ -141,7 +144,9 @@ func (p *page) closeEndings() {
 	}
 }
 
-// namePhrases writes the name of each phrase at the bar where it first starts.
+// namePhrases writes the names of phrases at the bars where they first start,
+// with those that start there when the bar is repeated. A name that is the
+// section's is not said twice.
 func (p *page) namePhrases() {
 	order := p.chart.Order()
 	upbeat := 0
@@ -157,10 +162,17 @@ func (p *page) namePhrases() {
 		}
 	}
 	for k, i := range order {
-		if name, ok := starts[k]; ok && !seen[i] {
-			p.bars[i].phrase, p.bars[i].breaks = name, true
+		b := &p.bars[i]
+		name, ok := starts[k]
+		if ok && (!seen[i] || len(b.phrases) > 0 && !slices.Contains(b.phrases, name)) {
+			b.phrases, b.breaks = append(b.phrases, name), true
 		}
 		seen[i] = true
+	}
+	for i := range p.bars {
+		if b := &p.bars[i]; len(b.phrases) == 1 && b.phrases[0] == b.section {
+			b.phrases = nil
+		}
 	}
 }
 
@@ -184,7 +196,7 @@ func (p *page) writtenChords() []mark {
 	shown := key.Key{}
 	for i, chords := range p.firstPasses() {
 		for k, s := range p.chart.Bars[i].Chords {
-			m := mark{symbol: p.symbol(s.Symbol, s.Chord), chord: -1, region: -1}
+			m := mark{symbol: symbol(s.Symbol, s.Chord, p.style.Accidentals), chord: -1, region: -1}
 			if k < len(chords) {
 				p.addReading(&m, chords[k], &shown)
 			}
@@ -240,15 +252,25 @@ func (p *page) numeral(n function.Numeral, k key.Key) string {
 
 // symbol is a chord as the chart writes it, but for the signs of its
 // accidentals. In a chord symbol every b is a flat.
-func (p *page) symbol(s string, c chord.Chord) string {
-	if s == "" {
+func symbol(s string, c chord.Chord, signs pitch.Accidentals) string {
+	if s = printed(s); s == "" {
 		s = c.String()
 	}
-	if p.style.Accidentals == pitch.ASCII {
+	if signs == pitch.ASCII {
 		return s
 	}
 	return strings.NewReplacer("b", "♭", "#", "♯").Replace(s)
 }
+
+// printed is a text without characters that do not print, on one line.
+func printed(s string) string {
+	if !strings.ContainsFunc(s, isUnprinted) {
+		return s
+	}
+	return strings.Join(strings.FieldsFunc(s, isUnprinted), " ")
+}
+
+func isUnprinted(r rune) bool { return r != ' ' && !unicode.IsPrint(r) }
 
 // facts are what is said of the tune under its title.
 func (p *page) facts() string {

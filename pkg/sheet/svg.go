@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
+	"slices"
 	"strconv"
 
 	"fifthwise/pkg/chart"
@@ -23,10 +24,14 @@ var svgRuler = ruler{
 			return slashWidth, 0
 		}
 		t := setChord(m)
-		return t.width(), widthOf(t.before, rootSize)
+		width, hang = t.width(), bold.width(t.before, rootSize)
+		if m.beat != "" {
+			width = max(width, hang+beatIndent+sans.width(m.beat, beatSize))
+		}
+		return width, hang
 	},
 	leadOf: func(b *bar) string { return b.meter },
-	below:  inSize(numeralSize), lead: inSize(numeralSize),
+	below:  serif.in(numeralSize), lead: bold.in(meterSize),
 }
 
 // SVG is the chart as a drawing of 1000 pixels' width: four bars a line, by
@@ -39,6 +44,9 @@ var svgRuler = ruler{
 func SVG(c chart.Chart, a *function.Analysis, s Style) []byte {
 	s.Accidentals = pitch.Unicode
 	unicode := a.WrittenAs(s.Numerals, s.Accidentals)
+	if s.Steps {
+		spellSymbols(&unicode)
+	}
 	d := drawing{page: newPage(c, &unicode, s)}
 	d.colourKeys()
 	g := d.grid(&svgRuler)
@@ -51,6 +59,16 @@ func SVG(c chart.Chart, a *function.Analysis, s Style) []byte {
 	d.legend()
 	d.notes()
 	return d.document()
+}
+
+// spellSymbols writes the chords' accidentals as the drawing does, for the study
+// steps.
+func spellSymbols(a *function.Analysis) {
+	a.Chords = slices.Clone(a.Chords)
+	for i := range a.Chords {
+		e := &a.Chords[i].Event
+		e.Symbol = symbol(e.Symbol, e.Chord, pitch.Unicode)
+	}
 }
 
 // drawing is a sheet being drawn, from the top.
@@ -84,6 +102,9 @@ func (d *drawing) document() []byte {
 	b.WriteString("</svg>\n")
 	return b.Bytes()
 }
+
+// serifType is the type of numerals, in which a I is no stroke.
+const serifType = `font-family="Georgia, 'Times New Roman', 'Liberation Serif', serif"`
 
 func (d *drawing) name() string {
 	if d.chart.Title == "" {
@@ -151,7 +172,7 @@ func dashes(s string) string {
 func (d *drawing) heading() {
 	d.y = 20
 	if d.chart.Title != "" {
-		for _, l := range wrap(d.chart.Title, pageWidth-48, inSize(titleSize)) {
+		for _, l := range wrap(d.chart.Title, pageWidth-48, bold.in(titleSize)) {
 			d.y += titleSize + 2
 			d.text(24, d.y, titleSize, l, `font-weight="bold"`)
 		}
@@ -161,7 +182,7 @@ func (d *drawing) heading() {
 	if f := d.plan.Form.Letters; f != "" {
 		facts += ", form " + f
 	}
-	for i, l := range wrap(facts, pageWidth-48, inSize(factsSize)) {
+	for i, l := range wrap(facts, pageWidth-48, sans.in(factsSize)) {
 		if i > 0 {
 			d.y += 20
 		}

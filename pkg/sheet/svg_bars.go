@@ -11,9 +11,7 @@ func (d *drawing) staff(g grid, l *line) {
 	d.y += 4 + staffRow
 	first := &l.bars[0]
 	if !first.rest {
-		if first.phrase != "" {
-			d.text(24, top+chordBase, phraseSize, primes(first.phrase), `font-family="Georgia, 'Times New Roman', 'Liberation Serif', serif" font-style="italic"`)
-		}
+		d.phrases(first.phrases, top+chordBase)
 		d.text(first.left-8, top+chordBase, numberSize, first.number, `text-anchor="end" fill="`+quiet+`"`)
 	}
 	for i := range l.bars {
@@ -25,7 +23,7 @@ func (d *drawing) staff(g grid, l *line) {
 				sign = l.bars[i-1].closes
 			}
 			d.barLine(b.left, top, sign)
-			d.text(b.content, top+chordBase, numeralSize, b.meter, `font-weight="bold"`)
+			d.text(b.content, top+chordBase, meterSize, b.meter, `font-weight="bold"`)
 		}
 		if b.simile {
 			d.simile((b.content+d.right(l, i))/2, top)
@@ -54,6 +52,14 @@ func (d *drawing) right(l *line, i int) float64 {
 	return l.end
 }
 
+// phrases writes the names of phrases in the margin, those of later times
+// through below.
+func (d *drawing) phrases(names []string, y float64) {
+	for i, name := range names {
+		d.text(24, y+float64(i)*phraseRow, phraseSize, primes(name), serifType+` font-style="italic"`)
+	}
+}
+
 func primes(name string) string { return strings.ReplaceAll(name, "'", "′") }
 
 // spoken is a bar in words, for those who hear the sheet.
@@ -75,7 +81,7 @@ func (d *drawing) endings(l *line) {
 	y := d.y
 	for i := range l.bars {
 		b := &l.bars[i]
-		if !d.inEnding(b.index) {
+		if !b.within {
 			continue
 		}
 		d.y = y + endingRow
@@ -90,19 +96,6 @@ func (d *drawing) endings(l *line) {
 		}
 		d.stroke(path, ink, 1.3, "")
 	}
-}
-
-// inEnding reports whether a bar lies in an ending.
-func (d *drawing) inEnding(i int) bool {
-	for ; i >= 0; i-- {
-		if d.bars[i].ending != "" {
-			return true
-		}
-		if i > 0 && d.bars[i-1].closed {
-			return false
-		}
-	}
-	return false
 }
 
 // chord writes a chord, or the slash that holds one.
@@ -129,6 +122,11 @@ func (d *drawing) chord(m *mark, at, top float64) {
 		fmt.Fprintf(&d.out, `<tspan%s>%s</tspan>`, drop, escaped(t.after))
 	}
 	d.out.WriteString("</text>\n")
+	if m.beat != "" {
+		d.used[beatSign] = true
+		width := bold.width(t.before, rootSize)
+		d.text(at+width+beatIndent, top+beatBase, beatSize, m.beat, `fill="`+quiet+`"`)
+	}
 }
 
 // simile draws the sign for the bar before again.
@@ -175,6 +173,8 @@ func (d *drawing) final(x, top float64) {
 // numerals writes the numerals under the chords.
 func (d *drawing) numerals(g grid, l *line) {
 	d.y += numeralRow
+	d.out.WriteString("<g " + serifType + ">\n")
+	defer d.out.WriteString("</g>\n")
 	for i := range l.bars {
 		b := &l.bars[i]
 		for k, at := range b.at {

@@ -11,8 +11,39 @@ func (d *drawing) labels(l *line, rows [][]words) {
 	for i := len(rows) - 1; i >= 0; i-- {
 		d.y += labelRow
 		for _, w := range rows[i] {
-			d.text(w.at, d.y, labelSize, w.text, `font-weight="bold"`)
+			attributes := `font-weight="bold"`
+			if w.again {
+				attributes = `fill="` + quiet + `"`
+			}
+			d.text(w.at, d.y, labelSize, w.text, attributes)
 		}
+	}
+}
+
+// goOn names, at the start of a line, the key that goes on from the line
+// before, where the sheet has several and the name has room.
+func (d *drawing) goOn(l *line, above *rack, keys []label) {
+	if len(d.bands) < 2 {
+		return
+	}
+	region := -1
+	for i := range l.bars {
+		b := &l.bars[i]
+		for k := b.first; k < b.last && region < 0; k++ {
+			if m := &b.marks[k]; m.region >= 0 {
+				if m.begins {
+					return
+				}
+				region = m.region
+			}
+		}
+	}
+	if region < 0 {
+		return
+	}
+	w := words{at: l.bars[0].content, text: d.keyName(d.analysis.Regions[region].Key), again: true}
+	if len(keys) == 0 || w.at+above.width(w.text)+above.space <= keys[0].at {
+		above.put(0, w)
 	}
 }
 
@@ -23,7 +54,11 @@ func (d *drawing) section(l *line, rows [][]words) {
 	if first.section == "" || first.rest {
 		return
 	}
-	width := widthOf(first.section, labelSize) + 12
+	name := wrap(first.section, pageWidth-2*sectionLeft-12, bold.in(labelSize))
+	width := 0.0
+	for _, s := range name {
+		width = max(width, bold.width(s, labelSize)+12)
+	}
 	room := l.bars[0].content
 	if len(rows) > 0 {
 		room = pageWidth
@@ -37,11 +72,13 @@ func (d *drawing) section(l *line, rows [][]words) {
 		y = d.y
 	}
 	if sectionLeft+width+8 > room {
-		d.y += labelRow + 6
-		y = d.y - 4
+		y = d.y + labelRow + 2
+		d.y += labelRow*float64(len(name)) + 6
 	}
-	fmt.Fprintf(&d.out, `<rect x="%d" y="%s" width="%s" height="19" rx="3" fill="%s" stroke="%s"/>`+"\n", sectionLeft, number(y-14), number(width), paper, ink)
-	d.text(sectionLeft+6, y, labelSize, first.section, `font-weight="bold"`)
+	fmt.Fprintf(&d.out, `<rect x="%d" y="%s" width="%s" height="%d" rx="3" fill="%s" stroke="%s"/>`+"\n", sectionLeft, number(y-14), number(width), 1+labelRow*len(name), paper, ink)
+	for i, s := range name {
+		d.text(sectionLeft+6, y+float64(i*labelRow), labelSize, s, `font-weight="bold"`)
+	}
 }
 
 // keyBands draws the bands of the keys that a line is in. A tick tells that a

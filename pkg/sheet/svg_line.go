@@ -14,6 +14,9 @@ const (
 	bracketRow  = 10
 	pivotRow    = 15
 	sectionLeft = 24
+	phraseRow   = 22 // from a name in the margin to the next
+	beatIndent  = 21 // of a beat's number, from its chord's left: beside an arrow's point
+	beatBase    = 9  // … from the top of the chords' row
 	slashWidth  = 9
 	slashHeight = 17
 )
@@ -21,8 +24,9 @@ const (
 // line draws a line of bars from the top.
 func (d *drawing) line(g grid, l *line) {
 	keys, pivots := g.labels(l)
-	above := rack{page: g.page, space: 10, width: inSize(labelSize)}
-	below := rack{page: g.page, space: 10, width: inSize(pivotSize)}
+	above := rack{page: g.page, space: 10, width: bold.in(labelSize)}
+	below := rack{page: g.page, space: 10, width: serif.in(pivotSize)}
+	d.goOn(l, &above, keys)
 	above.stack(keys)
 	below.stack(pivots)
 	d.used[pivotSign] = d.used[pivotSign] || len(pivots) > 0
@@ -41,13 +45,15 @@ func (d *drawing) line(g grid, l *line) {
 	d.keyBands(l)
 	d.endings(l)
 	d.arrows(l, arrows)
+	names := d.y + chordBase + float64(len(l.bars[0].phrases))*phraseRow
 	d.staff(g, l)
 	d.numerals(g, l)
 	d.brackets(brackets)
 	for _, row := range below.rows {
 		d.y += pivotRow
 		for _, w := range row {
-			d.text(w.at, d.y-3, pivotSize, w.text, `fill="`+quiet+`" font-style="italic"`)
+			d.text(w.at, d.y-3, pivotSize, w.text, serifType+` fill="`+quiet+`" font-style="italic"`)
 		}
 	}
+	d.y = max(d.y, names)
 }

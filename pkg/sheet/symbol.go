@@ -39,8 +39,10 @@ const (
 	rootSize    = 23
 	qualitySize = 15
 	bassSize    = 17
-	numeralSize = 14
-	pivotSize   = 12
+	numeralSize = 16
+	pivotSize   = 13
+	beatSize    = 11
+	meterSize   = 14
 	labelSize   = 13
 	numberSize  = 12
 	phraseSize  = 22
@@ -48,5 +50,5 @@ const (
 )
 
 func (t chordType) width() float64 {
-	return widthOf(t.before+t.root+t.after, rootSize) + widthOf(t.quality, qualitySize) + widthOf(t.bass, bassSize)
+	return bold.width(t.before+t.root+t.after, rootSize) + bold.width(t.quality, qualitySize) + bold.width(t.bass, bassSize)
 }

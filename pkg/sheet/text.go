@@ -51,8 +51,8 @@ func Text(c chart.Chart, a *function.Analysis, s Style) string {
 	lines := g.lines(p.bars)
 	p.link()
 	var b strings.Builder
-	if c.Title != "" {
-		b.WriteString(c.Title + "\n")
+	if p.chart.Title != "" {
+		b.WriteString(p.chart.Title + "\n")
 	}
 	b.WriteString(p.facts() + "\n")
 	for i := range lines {
@@ -117,7 +117,7 @@ func (p *page) textLine(g grid, l *line) []row {
 	below := above
 	above.stack(keys)
 	if s := names(first); s != "" {
-		above.put(0, 0, s)
+		above.put(0, words{text: s})
 	}
 	below.stack(pivots)
 	rows := upward(textRows(above.rows))
@@ -125,15 +125,14 @@ func (p *page) textLine(g grid, l *line) []row {
 	return append(rows, textRows(below.rows)...)
 }
 
-// names are those of the section and the phrase that start with a bar.
+// names are those of the section and the phrases that start with a bar.
 func names(b *placed) string {
+	phrases := strings.Join(b.phrases, ", ")
 	switch {
 	case b.rest:
 		return ""
 	case b.section == "":
-		return b.phrase
-	case b.phrase == "" || b.phrase == b.section:
-		return "[" + b.section + "]"
+		return phrases
 	}
-	return "[" + b.section + "] " + b.phrase
+	return strings.TrimSpace("[" + b.section + "] " + phrases)
 }
