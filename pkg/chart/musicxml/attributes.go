@@ -56,13 +56,19 @@ func (s *score) attributes(e *element) {
 		case "time":
 			s.setMeter(c)
 		case "transpose":
-			p.transpose = p.transpose || c.textOf("chromatic") != "0"
+			p.transpose = p.transpose || !isOctaves(c.textOf("chromatic"))
 		case "measure-style":
 			if r := c.child("measure-repeat"); r != nil {
 				s.measureRepeat(r)
 			}
 		}
 	}
+}
+
+// isOctaves reports whether a number of semitones keeps the names of notes.
+func isOctaves(text string) bool {
+	n, ok := semitones(text)
+	return ok && n%12 == 0
 }
 
 // setDivisions takes the parts of a quarter note that lengths are counted in.
@@ -98,11 +104,8 @@ func (s *score) setMeter(e *element) {
 	if !s.part.at.IsZero() {
 		at++
 	}
-	switch {
-	case at == len(s.bars):
-		s.next = m
-	case s.bars[at].Meter == (chart.Meter{}):
-		s.bars[at].Meter = m
+	if b := s.barAt(at); b.Meter == (chart.Meter{}) {
+		b.Meter = m
 	}
 }
 
@@ -147,12 +150,13 @@ func meterIn(e *element) (chart.Meter, bool) {
 func (s *score) measureRepeat(e *element) {
 	kind, _ := e.attr("type")
 	if kind == "stop" {
-		s.part.repeating, s.bars[s.measure].repeats = 0, 0
+		s.part.repeating = 0
+		delete(s.part.repeats, s.measure)
 		return
 	}
 	n, err := strconv.Atoi(e.text())
 	if err != nil || n < 1 || n > 16 {
 		n = 1
 	}
-	s.part.repeating, s.bars[s.measure].repeats = n, n
+	s.part.repeating, s.part.repeats[s.measure] = n, n
 }

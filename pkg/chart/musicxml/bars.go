@@ -5,12 +5,12 @@ import (
 	"fifthwise/pkg/chart/roadmap"
 )
 
-// bars are the measures with their chords.
-func (d *Document) bars(s *score) []roadmap.Bar {
+// bars are the measures with the chords of a part.
+func (d *Document) bars(s *score, p *part) []roadmap.Bar {
 	s.placeCodaSigns()
+	d.repeatMeasures(p)
 	bars := make([]roadmap.Bar, len(s.bars))
 	meter := chart.Meter{Num: 4, Den: 4}
-	open := false // in a group of chords that may be left out
 	for i := range s.bars {
 		b := &s.bars[i]
 		if b.Meter == (chart.Meter{}) {
@@ -19,38 +19,57 @@ func (d *Document) bars(s *score) []roadmap.Bar {
 		meter = b.Meter
 		b.Number = s.numberOf(i)
 		b.Double = b.Double || b.final && i < len(s.bars)-1
-		if b.repeats > 0 && len(d.symbols[i]) == 0 && i >= b.repeats {
-			d.symbols[i] = d.symbols[i-b.repeats]
-		}
 		b.Len = inBeats(b.length, meter)
 		for _, sym := range d.symbols[i] {
 			h := sym.places[0]
-			open = open || h.opens
-			b.Chords = append(b.Chords, chart.Slot{Chord: h.chord, Symbol: h.symbol, At: inBeats(h.at, meter), Optional: open})
-			open = open && !h.closes
+			b.Chords = append(b.Chords, chart.Slot{Chord: h.chord, Symbol: h.symbol, At: inBeats(h.at, meter)})
+		}
+		if n := len(b.Chords); n > 0 && b.Len.Less(meter.Beats()) && !b.Chords[n-1].At.Less(b.Len) {
+			b.Len = chart.Beats{} // a chord behind all notes: they do not fill the bar
 		}
 		s.spread(b, i)
 		bars[i] = b.Bar
 	}
-	if !open {
-		return bars
-	}
-	return s.closed(bars)
+	d.bracket(s, bars)
+	return bars
 }
 
-// closed is the bars where the last bracket that opens has no partner: it is
-// passed over.
-func (s *score) closed(bars []roadmap.Bar) []roadmap.Bar {
-	for i := len(bars) - 1; i >= 0; i-- {
-		for k := len(bars[i].Chords) - 1; k >= 0; k-- {
-			if !bars[i].Chords[k].Optional {
-				return bars
-			}
-			bars[i].Chords[k].Optional = false
-			s.warn(i, "a bracket opens and is not closed; it is left out")
+// repeatMeasures gives measures that repeat others the chords of those.
+func (d *Document) repeatMeasures(p *part) {
+	for i := range d.symbols {
+		if n := p.repeats[i]; n > 0 && i >= n && len(d.symbols[i]) == 0 {
+			d.symbols[i] = d.symbols[i-n]
 		}
 	}
-	return bars
+}
+
+// bracket marks the chords that stand in brackets as those that may be left out.
+// A bracket that opens last and has no partner is passed over.
+func (d *Document) bracket(s *score, bars []roadmap.Bar) {
+	var group []*chart.Slot // since a bracket opened
+	opened := 0
+	for i := range bars {
+		for k, sym := range d.symbols[i] {
+			h := sym.places[0]
+			if group == nil && !h.opens {
+				continue
+			}
+			if group == nil {
+				opened = i
+			}
+			group = append(group, &bars[i].Chords[k])
+			if !h.closes {
+				continue
+			}
+			for _, slot := range group {
+				slot.Optional = true
+			}
+			group = nil
+		}
+	}
+	if group != nil {
+		s.warn(opened, "a bracket opens and is not closed; it is left out")
+	}
 }
 
 // inBeats is a length in quarter notes in the beats of a meter.

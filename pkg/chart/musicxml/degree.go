@@ -2,6 +2,7 @@ package musicxml
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"fifthwise/pkg/chord"
@@ -98,6 +99,8 @@ func semitones(text string) (int, bool) {
 		return 0, true
 	}
 	f, err := strconv.ParseFloat(text, 64)
-	n := int(f)
-	return n, err == nil && float64(n) == f && n >= -12 && n <= 12
+	if err != nil || math.Abs(f) > 12 || f != math.Trunc(f) {
+		return 0, false
+	}
+	return int(f), true
 }

@@ -106,10 +106,10 @@ func (d *Document) take(s *score) error {
 		return err
 	}
 	for i := range d.symbols {
-		slices.SortStableFunc(d.symbols[i], func(a, b symbol) int { return a.places[0].at.Cmp(b.places[0].at) })
+		d.symbols[i] = inOrder(d.symbols[i])
 		d.labels = append(d.labels, s.bars[i].label(i))
 	}
-	bars := d.bars(s)
+	bars := d.bars(s, p)
 	slices.SortStableFunc(s.warnings, func(a, b chart.Warning) int { return cmp.Compare(a.Bar, b.Bar) })
 	head := chart.Chart{Title: strings.Join(strings.Fields(s.title), " "), Key: hint(p.first, p.harmonies), Warnings: s.warnings}
 	tune, err := roadmap.Layout(head, bars)
@@ -117,12 +117,27 @@ func (d *Document) take(s *score) error {
 	return d.located(err, s.nameOf(p))
 }
 
+// inOrder are the symbols of a measure in time. One that stands twice at a place,
+// as on both staves of a piano, is one.
+func inOrder(symbols []symbol) []symbol {
+	slices.SortStableFunc(symbols, func(a, b symbol) int { return a.places[0].at.Cmp(b.places[0].at) })
+	var all []symbol
+	for _, s := range symbols {
+		if n := len(all); n > 0 && all[n-1].places[0].isAs(s.places[0]) {
+			all[n-1].places = append(all[n-1].places, s.places...)
+			continue
+		}
+		all = append(all, s)
+	}
+	return all
+}
+
 // withChords is the part that has chords and those that share all of them; of
-// parts with other chords, the one that has most.
+// parts with other chords, the one that has most, of these one at concert pitch.
 func (s *score) withChords() ([]*part, error) {
 	var most *part
 	for _, p := range s.parts {
-		if len(p.harmonies) > 0 && (most == nil || len(p.harmonies) > len(most.harmonies)) {
+		if len(p.harmonies) > 0 && (most == nil || p.saysMoreThan(most)) {
 			most = p
 		}
 	}
@@ -136,6 +151,11 @@ func (s *score) withChords() ([]*part, error) {
 		}
 	}
 	return parts, nil
+}
+
+func (p *part) saysMoreThan(q *part) bool {
+	more := len(p.harmonies) - len(q.harmonies)
+	return more > 0 || more == 0 && q.transpose && !p.transpose
 }
 
 // isAs reports whether two parts have the same chord at the same place.

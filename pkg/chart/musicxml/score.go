@@ -23,9 +23,9 @@ type score struct {
 
 	decoder  *xml.Decoder
 	timewise bool
-	part     *part       // being read
-	measure  int         // being read, from 0; -1 outside
-	next     chart.Meter // of the next measure, where it is told at the end of one; zero: none
+	part     *part // being read
+	measure  int   // being read, from 0; -1 outside
+	next     bar   // what is known of the next measure before it is read
 	faults   ErrorList
 	warnings []chart.Warning
 	told     map[chart.Warning]bool
@@ -35,9 +35,7 @@ type score struct {
 type bar struct {
 	roadmap.Bar
 	number   string
-	implicit bool
 	length   chart.Beats // in quarter notes, of the longest part
-	repeats  int         // how many bars before it a repeat of measures takes up; 0: none
 	final    bool        // a final bar line stands behind it
 	codaSign bool        // a coda sign that may be either the coda or the way to it
 }
@@ -52,7 +50,8 @@ type part struct {
 	signature signature
 	first     signature // the first of the part
 	transpose bool
-	repeating int // bars that measures repeat until told otherwise; 0: none
+	repeats   map[int]int // of measures that repeat others: how many bars before these stand
+	repeating int         // that measures to come do; 0: none
 }
 
 // Bounds of a score.
@@ -256,7 +255,7 @@ func (s *score) inPart(start xml.StartElement, read func() error) error {
 		if len(s.parts) == maxParts {
 			return s.fault("", fmt.Sprintf("the score has more than %d parts", maxParts), "export the lead sheet alone")
 		}
-		s.part = &part{id: id, divisions: 1}
+		s.part = &part{id: id, divisions: 1, repeats: map[int]int{}}
 		s.parts = append(s.parts, s.part)
 	}
 	err := read()
@@ -274,14 +273,23 @@ func (s *score) inMeasure(start xml.StartElement, read func() error) error {
 			e.cause = chart.ErrTooLong
 			return e
 		}
-		var b bar
-		b.number, _ = attrOf(start.Attr, "number")
-		implicit, _ := attrOf(start.Attr, "implicit")
-		b.implicit = implicit == "yes"
-		b.Meter, s.next = s.next, chart.Meter{}
-		s.bars = append(s.bars, b)
+		s.next.number, _ = attrOf(start.Attr, "number")
+		s.bars = append(s.bars, s.next)
+		s.next = bar{}
 	}
 	return read()
+}
+
+// barAt is the bar of a measure, which may be the next or, for signs that lead
+// nowhere, the one before the first.
+func (s *score) barAt(measure int) *bar {
+	switch {
+	case measure < 0:
+		return &bar{}
+	case measure == len(s.bars):
+		return &s.next
+	}
+	return &s.bars[measure]
 }
 
 // music reads a measure of a part.
@@ -289,7 +297,7 @@ func (s *score) music() error {
 	p, b := s.part, &s.bars[s.measure]
 	p.at, p.end = chart.Beats{}, chart.Beats{}
 	if p.repeating > 0 {
-		b.repeats = p.repeating
+		p.repeats[s.measure] = p.repeating
 	}
 	err := s.children(s.item)
 	if b.length.Less(p.end) {

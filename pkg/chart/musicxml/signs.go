@@ -7,36 +7,42 @@ import (
 )
 
 // barline takes in repeats, endings, double bars and signs at a bar line. Where
-// it stands is told by its location, right if not said.
+// it stands is told by its location, right if not said; a sign belongs to the
+// bar on that side of it to which it is open.
 func (s *score) barline(e *element) {
-	b := &s.bars[s.measure]
 	location, _ := e.attr("location")
 	if location == "middle" && e.child("repeat") != nil {
 		s.warn(s.measure, "the repeat sign in the midst of the measure is read as if it stood at the bar line")
 	}
+	before, behind := s.barAt(s.measure-1), s.barAt(s.measure)
+	if location != "left" {
+		before, behind = behind, s.barAt(s.measure+1)
+	}
+	if location == "middle" {
+		behind = before
+	}
 	if r := e.child("repeat"); r != nil {
 		switch direction, _ := r.attr("direction"); direction {
 		case "forward":
-			b.RepeatStart = true
+			behind.RepeatStart = true
 		case "backward":
-			b.RepeatEnd = true
-			if n, ok := r.attr("times"); ok {
-				b.Times, _ = strconv.Atoi(n)
-			}
-			jump, _ := r.attr("after-jump")
-			b.AfterJump = jump == "yes"
+			before.RepeatEnd = true
+			before.takeTimes(r)
 		}
 	}
 	if en := e.child("ending"); en != nil {
 		switch kind, _ := en.attr("type"); kind {
 		case "start":
 			number, _ := en.attr("number")
-			b.Ending = endingNumbers(number, en.text())
+			behind.Ending = endingNumbers(number, en.text())
 		case "stop", "discontinue":
-			b.EndingStop = true
+			before.EndingStop = true
 		}
 	}
-	s.barStyle(e.textOf("bar-style"), location)
+	if location != "middle" {
+		before.takeStyle(e.textOf("bar-style"))
+	}
+	b := &s.bars[s.measure]
 	if name, ok := e.attr("segno"); ok || e.child("segno") != nil {
 		b.setSign(&b.Segno, name)
 	}
@@ -45,16 +51,19 @@ func (s *score) barline(e *element) {
 	}
 }
 
-// barStyle takes in a double bar, or one that is final where the tune ends.
-func (s *score) barStyle(style, location string) {
-	at := s.measure
-	if location == "left" {
-		at--
+// takeTimes takes in what is said of a :| behind the bar.
+func (b *bar) takeTimes(repeat *element) {
+	if n, ok := repeat.attr("times"); ok {
+		b.Times, _ = strconv.Atoi(n)
 	}
-	if at < 0 || location == "middle" {
-		return
-	}
-	switch b := &s.bars[at]; style {
+	jump, _ := repeat.attr("after-jump")
+	b.AfterJump = jump == "yes"
+}
+
+// takeStyle takes in a double bar behind the bar, or one that is final where the
+// tune ends.
+func (b *bar) takeStyle(style string) {
+	switch style {
 	case "light-light", "heavy-heavy", "heavy":
 		b.Double = true
 	case "light-heavy":
@@ -62,19 +71,20 @@ func (s *score) barStyle(style, location string) {
 	}
 }
 
+var passesIn = regexp.MustCompile(`(\d+)(?:[.\s]*[-–][.\s]*(\d+))?`)
+
 // endingNumbers are the passes of an ending: "1", "1,2", "1, 2", "1-3". Where
 // the number says none, as for endings that are not numbered, the text may.
 func endingNumbers(number, text string) []int {
 	for _, s := range []string{number, text} {
 		var passes []int
-		for word := range strings.FieldsFuncSeq(s, func(r rune) bool { return r != '-' && (r < '0' || r > '9') }) {
-			from, to, isRange := strings.Cut(word, "-")
-			a, err := strconv.Atoi(from)
-			b := a
-			if isRange {
-				b, _ = strconv.Atoi(to)
+		for _, m := range passesIn.FindAllStringSubmatch(s, -1) {
+			from, err := strconv.Atoi(m[1])
+			to, err2 := strconv.Atoi(m[2])
+			if err2 != nil {
+				to = from
 			}
-			for n := a; err == nil && n <= min(b, 99); n++ {
+			for n := from; err == nil && n <= min(to, maxPass); n++ {
 				passes = append(passes, n)
 			}
 		}
@@ -84,6 +94,9 @@ func endingNumbers(number, text string) []int {
 	}
 	return nil
 }
+
+// maxPass bounds the numbers of endings, as charts do.
+const maxPass = 99
 
 // setSign names a sign; the first name counts, and a sign without a name is
 // called by a dash.
