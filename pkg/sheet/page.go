@@ -265,7 +265,7 @@ func symbol(s string, c chord.Chord, signs pitch.Accidentals) string {
 // printed is a text without characters that do not print, on one line.
 func printed(s string) string {
 	if !strings.ContainsFunc(s, isUnprinted) {
-		return s
+		return strings.TrimSpace(s)
 	}
 	return strings.Join(strings.FieldsFunc(s, isUnprinted), " ")
 }

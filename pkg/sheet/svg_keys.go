@@ -20,8 +20,8 @@ func (d *drawing) labels(l *line, rows [][]words) {
 	}
 }
 
-// goOn names, at the start of a line, the key that goes on from the line
-// before, where the sheet has several and the name has room.
+// goOn names, at the start of a line, the key that is the one before, where the
+// sheet has several and the name has room.
 func (d *drawing) goOn(l *line, above *rack, keys []label) {
 	if len(d.bands) < 2 {
 		return
@@ -31,7 +31,7 @@ func (d *drawing) goOn(l *line, above *rack, keys []label) {
 		b := &l.bars[i]
 		for k := b.first; k < b.last && region < 0; k++ {
 			if m := &b.marks[k]; m.region >= 0 {
-				if m.begins {
+				if m.key != "" {
 					return
 				}
 				region = m.region

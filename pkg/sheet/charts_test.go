@@ -1,0 +1,38 @@
+package sheet
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/function"
+)
+
+// sample is a chart under testdata, all of them invented, as it is drawn with
+// all that may be drawn.
+type sample struct {
+	name     string
+	chart    chart.Chart
+	analysis function.Analysis
+	svg      []byte
+}
+
+func samples(t testing.TB) (all []sample) {
+	files, err := filepath.Glob("testdata/*.txt")
+	require.NoError(t, err)
+	require.GreaterOrEqual(t, len(files), 10)
+	for _, f := range files {
+		text, err := os.ReadFile(f)
+		require.NoError(t, err)
+		c, err := chart.Parse(string(text))
+		require.NoError(t, err, f)
+		s := sample{name: strings.TrimSuffix(filepath.Base(f), ".txt"), chart: c, analysis: function.Analyze(c)}
+		s.svg = SVG(c, &s.analysis, Style{Steps: true})
+		all = append(all, s)
+	}
+	return all
+}
