@@ -6,7 +6,6 @@ const (
 	paper = "#ffffff"
 	ink   = "#1b1d20"
 	quiet = "#565c63" // numbers, slashes, legend
-	fine  = "#8b9299" // lines that carry no meaning of their own
 )
 
 // band is how the band of a key looks.
