@@ -94,14 +94,16 @@ func (d *drawing) colourKeys() {
 func (d *drawing) document() []byte {
 	var b bytes.Buffer
 	height := number(d.y + 20)
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%s" viewBox="0 0 %d %s" role="graphics-document document" font-family="Helvetica, Arial, 'Liberation Sans', sans-serif" fill="%s">`+"\n",
-		pageWidth, height, pageWidth, height, ink)
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%s" viewBox="0 0 %d %s" role="graphics-document document" font-family="%s" fill="%s">`+"\n",
+		pageWidth, height, pageWidth, height, sansFamilies, ink)
 	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escaped(d.name()), escaped(d.description()))
 	fmt.Fprintf(&b, `<rect width="100%%" height="100%%" fill="%s"/>`+"\n", paper)
 	b.Write(d.out.Bytes())
 	b.WriteString("</svg>\n")
 	return b.Bytes()
 }
+
+const sansFamilies = "Helvetica, Arial, 'Liberation Sans', sans-serif"
 
 // serifType is the type of numerals, in which a I is no stroke.
 const serifType = `font-family="Georgia, 'Times New Roman', 'Liberation Serif', serif"`
