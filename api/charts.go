@@ -17,15 +17,15 @@ const maxChart = 8 << 20
 //
 //	@Summary		Converts a chart
 //	@Description	The body is a chart in one of several forms, named by Content-Type, the answer the same chart in the form that Accept asks for: JSON unless another is preferred. JSON has the repeats written out, and is a request for /v1/analyses; the other forms keep them. Symbols are put into the canonical form. Where both the body and the answer are MusicXML the answer is the same file, melody and all; else the answer has the chords alone.
-//	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score or a tune in ABC, which are all that is added to a score that was sent, and as comments behind a text.
+//	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score or a tune in ABC, which are all that is added to a score that was sent, as comments behind a text, and as numerals, keys and arrows in a drawing.
 //	@ID				convertChart
 //	@Tags			reading
 //	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/vnd.abc,text/plain
-//	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,text/vnd.abc
+//	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,text/vnd.abc,image/svg+xml
 //	@Param			chart		body		wire.AnalysisRequest	true	"The chart: a request as for /v1/analyses, MusicXML up to 4.0, compressed or not, a tune in ABC 2.1, or the text notation. The types of XML stand for MusicXML."
 //	@Param			analyze		query		bool					false	"Whether the chart is to be read."	default(false)
 //	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
-//	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
+//	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯. A drawing has ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
 //	@Success		200			{object}	wire.WrittenChart		"The chart."
 //	@Failure		400			{object}	wire.Problem			"The body is none of its media type: no JSON, no sound XML, no tune, no UTF-8; or the URL is not understood."
 //	@Failure		406			{object}	wire.Problem			"There is no answer in a form that is asked for."

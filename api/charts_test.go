@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"encoding/json"
+	"encoding/xml"
 	"fmt"
 	"io"
 	"math/rand/v2"
@@ -266,6 +267,26 @@ func TestTextWithReading(t *testing.T) {
 	assert.Equal(t, silent, granted(t, convert(t, "?analyze=true", mediaText, mediaText, silent)))
 }
 
+// A drawing shows the chart, and its reading where that is asked for.
+func TestDrawing(t *testing.T) {
+	for _, from := range [][2]string{{mediaText, millText}, {mediaScore, millScore}, {mediaABC, millABC}} {
+		plain := convert(t, "", from[0], mediaDrawing, from[1])
+		assert.Contains(t, granted(t, plain), "Mill Road")
+		assert.Equal(t, "image/svg+xml", plain.Header().Get("Content-Type"))
+		assert.NotContains(t, plain.Body.String(), "IIm7")
+		assert.Contains(t, granted(t, convert(t, "?analyze=true", from[0], mediaDrawing, from[1])), ">IIm7<")
+		assert.Contains(t, granted(t, convert(t, "?analyze=true&numerals=cased", from[0], mediaDrawing, from[1])), ">ii7<")
+	}
+}
+
+func TestLongTitleIsNotDrawn(t *testing.T) {
+	text := "Title: " + strings.Repeat("♭", 1000)
+	granted(t, convert(t, "", mediaText, mediaDrawing, text+"\n| C |"))
+	w := convert(t, "", mediaText, mediaDrawing, text+"♭\n| C |")
+	require.Equal(t, 422, w.Code)
+	assert.Equal(t, "the request has a fault: a title of more than 1,000 characters is not drawn", problemIn(t, w).Detail)
+}
+
 // Charts of all kinds, written out as a request, are read as before.
 var unfoldings = []struct{ name, text, bars string }{
 	{"no title and no key", "| C |", `[{"number":1,"chords":[{"symbol":"C","beat":1,"beats":4}]}]`},
@@ -343,7 +364,9 @@ func TestChartPreferences(t *testing.T) {
 		{"text/html, application/xhtml+xml, */*;q=0.1", mediaJSON},
 		{"application/vnd.recordare.musicxml;q=0.3, application/*;q=0.2", mediaCompressed},
 		{"Application/Vnd.Recordare.MusicXML+XML ; q=1.0", mediaScore},
-		{"image/svg+xml, text/plain;q=0.5", mediaText},
+		{"image/svg+xml, text/plain;q=0.5", mediaDrawing},
+		{"image/*", mediaDrawing},
+		{"image/svg+xml;q=0.4, text/plain;q=0.5", mediaText},
 	} {
 		w := convert(t, "", mediaText, test.accept, millText)
 		granted(t, w)
@@ -355,7 +378,7 @@ func TestChartPreferences(t *testing.T) {
 // What a chart is refused for beside its content.
 func TestChartRefusals(t *testing.T) {
 	const (
-		answers = "the answer is application/json, text/plain, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml or text/vnd.abc"
+		answers = "the answer is application/json, text/plain, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml, text/vnd.abc or image/svg+xml"
 		bodies  = "send application/json, application/vnd.recordare.musicxml+xml, application/vnd.recordare.musicxml, application/xml, text/xml, text/vnd.abc or text/plain"
 	)
 	pad := func(front string, size int) string { return front + strings.Repeat(" ", size-len(front)) }
@@ -364,7 +387,7 @@ func TestChartRefusals(t *testing.T) {
 		status                    int
 		detail                    string
 	}{
-		{"a drawing", mediaText, "image/svg+xml", millText, 406, answers},
+		{"a picture", mediaText, "image/png", millText, 406, answers},
 		{"a page", mediaText, "text/html", millText, 406, answers},
 		{"nothing", mediaText, "*/*;q=0", millText, 406, answers},
 		{"a form", "application/x-www-form-urlencoded", "", millText, 415, `the Content-Type "application/x-www-form-urlencoded" is not read; ` + bodies},
@@ -571,6 +594,10 @@ func checkChart(t *testing.T, h http.Handler, media string, body []byte) (status
 			written = withoutAnalysis(t, written)
 			again := quietly(h, "/v1/analyses", mediaJSON, mediaJSON, written)
 			assert.Equal(t, http.StatusOK, again.Code, "%s\n%s", written, again.Body)
+		}
+		if form.media == mediaDrawing {
+			assert.NoError(t, xml.Unmarshal(written, new(struct{})))
+			continue
 		}
 		again := quietly(h, "/v1/charts", form.media, mediaText, written)
 		assert.Equal(t, http.StatusOK, again.Code, "%s\n%s", written, again.Body)

@@ -1,9 +1,11 @@
 package api
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/go-json-experiment/json"
 
@@ -28,6 +30,7 @@ var forms = []form{
 	{mediaScore, in(file.MusicXML)},
 	{mediaCompressed, in(file.CompressedMusicXML)},
 	{mediaABC, in(file.ABC)},
+	{mediaDrawing, (*chartSheet).drawing},
 }
 
 func formMedia() []string {
@@ -67,7 +70,7 @@ func (s *chartSheet) marks() []chart.Mark {
 	if s.reading == nil {
 		return nil
 	}
-	return sheet.Marks(*s.reading, sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}, s.Measures())
+	return sheet.Marks(*s.reading, s.style(), s.Measures())
 }
 
 // json is the chart as a request for its reading.
@@ -87,6 +90,22 @@ func (s *chartSheet) json() ([]byte, error) {
 	}
 	body, err := json.Marshal(&w)
 	return append(body, '\n'), err
+}
+
+// maxTitle is the longest title that is drawn, in characters. Lines are broken
+// within words too, which takes far longer than the word is long.
+const maxTitle = 1000
+
+// drawing is a sheet to print or show, without a reading the chords alone.
+func (s *chartSheet) drawing() ([]byte, error) {
+	if utf8.RuneCountInString(s.Chart.Title) > maxTitle {
+		return nil, faults{{Detail: fmt.Sprintf("a title of more than %s characters is not drawn", grouped(maxTitle))}}.err()
+	}
+	return sheet.SVG(s.Chart, cmp.Or(s.reading, &function.Analysis{}), s.style()), nil
+}
+
+func (s *chartSheet) style() sheet.Style {
+	return sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals}
 }
 
 // text is the text notation, the reading bar by bar in comments behind it.

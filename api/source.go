@@ -17,12 +17,13 @@ import (
 	"fifthwise/pkg/chart/musicxml"
 )
 
-// Media types of charts beside JSON.
+// Media types of charts beside JSON. A drawing is not read.
 const (
 	mediaText       = "text/plain"
 	mediaScore      = "application/vnd.recordare.musicxml+xml"
 	mediaCompressed = "application/vnd.recordare.musicxml"
 	mediaABC        = "text/vnd.abc"
+	mediaDrawing    = "image/svg+xml"
 )
 
 // source is a chart as it was sent.
