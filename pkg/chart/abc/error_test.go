@@ -100,7 +100,9 @@ func TestErrorsUnwrap(t *testing.T) {
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, Error{Tune: 1, Bar: 1, Line: 3, Column: 2, Symbol: "H7", Msg: "expected a root A to G or N.C.", Hint: "the German H is B", offset: 1, cause: e.cause}, *e)
 	_, err = Parse([]byte("X:1\nK:C\nL:1/4\n" + strings.Repeat(`"C"c/64`, chart.MaxChords+1) + "|"))
-	assert.EqualError(t, err, `tune 1, bar 1, line 4, column 4, "C": a bar holds at most 64 chords`)
+	assert.EqualError(t, err, `tune 1, bar 1, line 4, column 1, "C": a bar holds at most 64 chords`)
+	_, err = Parse([]byte("X:1\nM:4/4\nL:1/4\nK:C\n\"C\"c4|" + strings.Repeat(`"C"c`, 65)))
+	assert.EqualError(t, err, `tune 1, bar 2, line 5, column 7: the bar lasts more than 64 beats (bar lines are written |)`)
 	_, err = Parse([]byte("X:1\nK:C\n\"C\"Z20000|"))
 	assert.ErrorIs(t, err, chart.ErrTooLong)
 }

@@ -46,7 +46,7 @@ func (m *music) isDigit(ahead int) bool {
 // element reads what stands next.
 func (m *music) element() {
 	v := m.r.current()
-	if !v.isOpen() {
+	if v.now.from.line == 0 && m.s[m.pos] != ' ' {
 		v.now.from = m.place()
 	}
 	c := m.s[m.pos]
@@ -174,7 +174,8 @@ func isEndingText(rest string) bool {
 	if end < 0 {
 		return false
 	}
-	behind := rest[end+2:]
+	const longest = 512 // of a group of notes
+	behind := rest[end+2 : min(len(rest), end+2+longest)]
 	i := strings.IndexAny(behind, "]|")
 	return i < 0 || behind[i] == '|'
 }
@@ -398,7 +399,8 @@ func (m *music) broken(c byte) {
 // decoration reads a name between two ! or +. A ! alone is a line break of
 // older tunes.
 func (m *music) decoration(c byte) {
-	rest := m.s[m.pos+1:]
+	const longest = 64
+	rest := m.s[m.pos+1 : min(len(m.s), m.pos+1+longest)]
 	end := strings.IndexByte(rest, c)
 	if end < 0 || strings.ContainsAny(rest[:end], " \t|\"") {
 		m.pos++

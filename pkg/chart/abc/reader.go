@@ -131,11 +131,14 @@ func (r *reader) line(l line) {
 	r.goesOn = goesOn && field != 0
 }
 
+// maxTitle is how long a title may be to be gone on with, in bytes.
+const maxTitle = 2000
+
 // more goes on with the field before.
 func (r *reader) more(text string) {
 	switch r.last {
 	case 'T':
-		if !r.titled {
+		if !r.titled && len(r.tune.Chart.Title) < maxTitle {
 			r.tune.Chart.Title = name(strings.TrimSuffix(r.tune.Chart.Title, `\`) + text)
 		}
 	case 's', 'd':

@@ -209,6 +209,9 @@ func (r *reader) layout(v *voice, bars []bar) {
 	}
 }
 
+// maxBeats is how many beats of its meter a bar may last.
+const maxBeats = 64
+
 // laid is a bar with its chords in beats.
 func (r *reader) laid(b *bar) roadmap.Bar {
 	l := b.Bar
@@ -220,6 +223,9 @@ func (r *reader) laid(b *bar) roadmap.Bar {
 		}
 	}
 	l.Len = beats(l.Meter, b.len)
+	if chart.B(maxBeats, 1).Less(l.Len) {
+		r.fault(b.from, "", fmt.Sprintf("the bar lasts more than %d beats", maxBeats), "bar lines are written |")
+	}
 	slices.SortStableFunc(b.stand, func(s, t stand) int { return s.at.Cmp(t.at) })
 	for i, s := range b.stand {
 		s.At = beats(l.Meter, s.at)

@@ -23,12 +23,13 @@ func (r *reader) quoted(raw string, p place) {
 	}
 	p.offset++ // behind the quotes
 	lines := splitLines(text)
+	lines = lines[:min(len(lines), chart.MaxChords)]
 	taken := false
 	for _, l := range lines {
 		if l = strings.TrimSpace(l); l == "" {
 			continue
 		}
-		if taken && r.isChord(l) {
+		if taken && len(l) <= maxWord && r.isChord(l) {
 			r.warn(p.bar, "%s is another line of the chord symbol %s and is left out", quote(l), quote(clip(text)))
 			continue
 		}
@@ -55,10 +56,17 @@ func (r *reader) isChord(text string) bool {
 	return err == nil
 }
 
+// maxWord bounds what may be a chord or several, in bytes.
+const maxWord = 512
+
 // word takes in a line of a symbol and reports whether it is a chord. Plain says
 // that it stands in the file just so.
 func (r *reader) word(w string, plain bool, p place) bool {
 	v := p.voice
+	if len(w) > maxWord {
+		r.warnText(w, p)
+		return false
+	}
 	if c, symbol, err := parseChord(w); err == nil {
 		v.chord(c, symbol, p)
 		return true
@@ -98,9 +106,9 @@ func (r *reader) word(w string, plain bool, p place) bool {
 
 // warnText says that a text is no chord, where it stands first.
 func (r *reader) warnText(w string, p place) {
-	if !r.texts[w] && len(r.texts) < maxWarnings {
+	if w = clip(w); !r.texts[w] && len(r.texts) < maxWarnings {
 		r.texts[w] = true
-		r.warn(p.bar, "%s is no chord symbol and is passed over as text", quote(clip(w)))
+		r.warn(p.bar, "%s is no chord symbol and is passed over as text", quote(w))
 	}
 }
 
