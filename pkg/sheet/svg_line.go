@@ -4,6 +4,7 @@ package sheet
 const (
 	lineGap     = 14 // before a line
 	labelRow    = 18
+	overhang    = 14 // how far names of keys may go beyond the last bar line
 	bandRow     = 12
 	endingRow   = 18
 	endingHook  = 14
@@ -24,7 +25,7 @@ const (
 // line draws a line of bars from the top.
 func (d *drawing) line(g grid, l *line) {
 	keys, pivots := g.labels(l)
-	above := rack{page: g.page, space: 10, width: bold.in(labelSize)}
+	above := rack{page: g.page + overhang, space: 10, width: bold.in(labelSize)}
 	below := rack{page: g.page, space: 10, width: serif.in(pivotSize)}
 	d.goOn(l, &above, keys)
 	above.stack(keys)
