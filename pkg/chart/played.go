@@ -121,29 +121,82 @@ func (c Chart) playedLen(written []Bar) (bars, chords int) {
 
 // Unfolded is the chart with its repeats written out: the same tune without
 // repeat signs and endings, which become double bars. Bars keep their numbers.
-// An incomplete bar that is repeated is made whole where others follow.
+// An incomplete bar that comes again, as the last before a repeated pickup, makes
+// one bar with it if both fill one; else it gets a meter of its length, or where
+// there is none is made whole.
 func (c Chart) Unfolded() Chart {
 	written := c.resolved()
 	bars := make([]Bar, 0, len(written))
+	previous := -1
 	w := c.walk(written)
 	for i, ok := w.next(); ok; i, ok = w.next() {
 		b := written[i]
-		if n := len(bars); n > 0 && (b.RepeatStart || len(b.Ending) > 0) {
+		n := len(bars)
+		if n > 0 && (b.RepeatStart || len(b.Ending) > 0 || i != previous+1) {
 			bars[n-1].Double = true
 		}
 		b.Double = b.Double || b.RepeatEnd
 		b.RepeatStart, b.RepeatEnd, b.Ending = false, false, nil
 		b.Chords = slices.Clone(b.Chords)
-		bars = append(bars, b)
-	}
-	for i := range bars {
-		if b := &bars[i]; i < len(bars)-1 && (i > 0 || c.Pickup.IsZero()) {
-			full := b.Meter.Beats()
-			b.Chords = lengthened(b.Chords, full.Sub(b.end(full)))
+		isPickup := i == 0 && !c.Pickup.IsZero()
+		if n > 0 && isPickup && bars[n-1].completes(&b, c.Pickup) {
+			previous = i
+			continue
 		}
+		if n > 0 {
+			bars[n-1].close(n == 1 && !c.Pickup.IsZero())
+		}
+		if n > 0 && isPickup {
+			b.advance(c.Pickup)
+		}
+		bars = append(bars, b)
+		previous = i
 	}
 	c.Bars = bars
 	return c
+}
+
+// completes adds a pickup to an incomplete bar that it fills up.
+func (b *Bar) completes(pickup *Bar, length Beats) bool {
+	full := b.Meter.Beats()
+	if b.Meter != pickup.Meter || b.end(full).Add(length) != full {
+		return false
+	}
+	if len(pickup.Chords) == 0 || b.end(full).Less(pickup.Chords[0].At) {
+		return false
+	}
+	b.Chords = append(b.Chords, pickup.Chords...)
+	b.Double = pickup.Double
+	return true
+}
+
+// close gives an incomplete bar that others follow a meter of its length, or
+// makes it whole.
+func (b *Bar) close(isPickup bool) {
+	full := b.Meter.Beats()
+	end := b.end(full)
+	if isPickup || end == full {
+		return
+	}
+	if short, ok := b.Meter.shortened(end); ok {
+		b.Meter = short
+		return
+	}
+	b.Chords = lengthened(b.Chords, full.Sub(end))
+}
+
+// advance makes a pickup that stands within the tune a bar of its length, if a
+// meter has it.
+func (b *Bar) advance(length Beats) {
+	short, ok := b.Meter.shortened(length)
+	if !ok {
+		return
+	}
+	front := b.Meter.Beats().Sub(length)
+	for i := range b.Chords {
+		b.Chords[i].At = b.Chords[i].At.Sub(front)
+	}
+	b.Meter = short
 }
 
 func (s *Slot) symbol() string {

@@ -139,6 +139,39 @@ func TestUnfolded(t *testing.T) {
 	}
 }
 
+// Incomplete bars that come again keep their time.
+func TestUnfoldedKeepsTime(t *testing.T) {
+	tests := []struct{ name, in, want string }{
+		{"a repeated pickup fills the last bar", "Pickup: 1\n|: G7 | C | 3/4 F :|", "Meter: 4/4\nPickup: 1\n\n| G7 | C | 3/4 F || 1/4 G7 |\n| 4/4 C | 3/4 F ||\n"},
+		{"an ending skipped", "|: G | C | 1. F :| G", "Meter: 4/4\n\n| G | C || F || G |\n| C || G |\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			c, err := Parse(tt.in)
+			require.NoError(t, err)
+			assert.Equal(t, tt.want, c.Unfolded().String())
+			sameTime(t, c)
+		})
+	}
+	// As notation has it: the last bar lacks just the upbeat.
+	c := Chart{Pickup: B(1, 1), Bars: []Bar{
+		{RepeatStart: true, Chords: []Slot{{Chord: chord.MustParse("G7"), At: B(3, 1), Len: B(1, 1)}}},
+		{Chords: []Slot{{Chord: chord.MustParse("C"), Len: B(4, 1)}}},
+		{RepeatEnd: true, Chords: []Slot{{Chord: chord.MustParse("F"), Len: B(3, 1)}}},
+	}}
+	require.NoError(t, c.Validate())
+	assert.Equal(t, "Meter: 4/4\nPickup: 1\n\n| G7 | C | F / / G7 | C |\n| 3/4 F ||\n", c.Unfolded().String())
+	sameTime(t, c)
+}
+
+func sameTime(t *testing.T, c Chart) {
+	before, after := c.Played(), c.Unfolded().Played()
+	require.Len(t, after, len(before))
+	for i := range after {
+		assert.Equal(t, []any{before[i].Chord, before[i].Start, before[i].Len}, []any{after[i].Chord, after[i].Start, after[i].Len}, i)
+	}
+}
+
 func TestTranspose(t *testing.T) {
 	c, err := Parse("Title: Night Bus\nKey: F major\nPickup: 1\nC7 | [A] |: Fmaj7 | 1. (Gm7@3.5) :| 2. C7/E / N.C. / ||")
 	require.NoError(t, err)
