@@ -91,7 +91,7 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 			d.closes = double
 		}
 		if len(b.Ending) > 0 {
-			d.ending = strings.Trim(strings.ReplaceAll(fmt.Sprint(b.Ending), " ", ","), "[]") + "."
+			d.ending = passes(b.Ending)
 		}
 		if b.Meter != meter && b.Meter != (chart.Meter{}) {
 			d.meter, meter = b.Meter.String(), b.Meter
@@ -105,6 +105,26 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 	p.namePhrases()
 	p.findSimiles()
 	return p
+}
+
+// passes are the times through an ending: "1,2." or, more in a row, "1–4."
+func passes(times []int) string {
+	var said []string
+	for i := 0; i < len(times); {
+		n := 1
+		for i+n < len(times) && times[i+n] == times[i]+n {
+			n++
+		}
+		s := fmt.Sprint(times[i])
+		if n == 2 {
+			n = 1
+		}
+		if n > 2 {
+			s = fmt.Sprintf("%d–%d", times[i], times[i+n-1])
+		}
+		said, i = append(said, s), i+n
+	}
+	return strings.Join(said, ",") + "."
 }
 
 // boundRegions finds the chords with which regions begin and end on paper.

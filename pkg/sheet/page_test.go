@@ -181,3 +181,19 @@ func TestPrinted(t *testing.T) {
 		assert.Equal(t, want, printed(in), "%q", in)
 	}
 }
+
+func TestPasses(t *testing.T) {
+	tests := []struct {
+		times []int
+		want  string
+	}{
+		{[]int{1}, "1."},
+		{[]int{1, 2}, "1,2."},
+		{[]int{1, 2, 3}, "1–3."},
+		{[]int{1, 3}, "1,3."},
+		{[]int{1, 2, 4, 5, 6, 9}, "1,2,4–6,9."},
+	}
+	for _, tt := range tests {
+		assert.Equal(t, tt.want, passes(tt.times))
+	}
+}

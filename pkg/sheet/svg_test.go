@@ -133,10 +133,7 @@ func drawnBars(all []*element) (symbols [][]string, numerals []string) {
 				symbols[len(symbols)-1] = append(symbols[len(symbols)-1], again)
 			}
 		case e.name == "text" && e.parent.attributes["role"] == "group" && e.attributes["font-size"] == number(rootSize):
-			s := e.text
-			if strings.HasPrefix(s, "(") {
-				s = s[1:]
-			}
+			s := strings.TrimPrefix(e.text, "(")
 			if strings.Count(s, ")") > strings.Count(s, "(") {
 				s = strings.TrimSuffix(s, ")")
 			}
@@ -176,7 +173,7 @@ func checkText(t failing, c chart.Chart, text string) {
 
 var (
 	barSign  = regexp.MustCompile(`^(\|[|:]?|:\|)$`)
-	noSymbol = regexp.MustCompile(`^(/|[\d,]+\.|\d+/\d+)$`) // slashes, endings, meters
+	noSymbol = regexp.MustCompile(`^(/|[\d,–]+\.|\d+/\d+)$`) // slashes, endings, meters
 )
 
 // textBars are the symbols of each bar of a text, a simile as one.
