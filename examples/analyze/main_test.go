@@ -137,6 +137,19 @@ func TestFormats(t *testing.T) {
 	}
 }
 
+// TestDrawing holds the picture that README.md shows.
+func TestDrawing(t *testing.T) {
+	const golden = "testdata/tune.svg"
+	status, drawing, complaint := analyze("", "-format", "svg")
+	require.Equal(t, done, status, complaint)
+	if *update {
+		require.NoError(t, os.WriteFile(golden, []byte(drawing), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), drawing)
+}
+
 func TestFaultsOfFiles(t *testing.T) {
 	_, score, _ := analyze("", "-format", "musicxml")
 	_, tune, _ := analyze("", "-format", "abc")
