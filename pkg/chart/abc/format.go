@@ -1,6 +1,7 @@
 package abc
 
 import (
+	"math/bits"
 	"slices"
 	"strconv"
 	"strings"
@@ -238,16 +239,47 @@ func (f *formatter) chords(i int) {
 		num, den := 1, 1
 		if odd > 1 && odd <= mostInTuplet {
 			num, den = odd, below(odd)
-			f.tuplet(odd, den, next-k)
 		}
+		var run []rest
 		for ; k < next; k++ {
-			if rests[k].chord >= 0 {
-				f.chord(i, rests[k].chord)
+			run = appendPieces(run, rests[k].chord, scaled(rests[k].length, num, den))
+		}
+		for notes := range slices.Chunk(run, mostInTuplet) {
+			if num > 1 {
+				f.tuplet(num, den, len(notes))
 			}
-			f.rest(scaled(rests[k].length, num, den))
-			f.dst = append(f.dst, ' ')
+			f.notes(i, notes)
 		}
 	}
+}
+
+// notes writes rests of bar i, with their chords.
+func (f *formatter) notes(i int, list []rest) {
+	for _, r := range list {
+		if r.chord >= 0 {
+			f.chord(i, r.chord)
+		}
+		f.rest(r.length)
+		f.dst = append(f.dst, ' ')
+	}
+}
+
+// appendPieces appends rests that last so long together: each of a length that
+// one note has, plain or dotted, where there are such.
+func appendPieces(list []rest, chord int, length chart.Beats) []rest {
+	num, den := length.Fraction()
+	if oddPart(length) > 1 {
+		return append(list, rest{chord, length})
+	}
+	for num > 0 {
+		piece := 1 << (bits.Len(uint(num)) - 1)
+		if piece > 1 && num >= piece+piece/2 {
+			piece += piece / 2
+		}
+		list = append(list, rest{chord, chart.B(piece, den)})
+		num, chord = num-piece, -1
+	}
+	return list
 }
 
 // rests is the bar cut where chords start, in whole notes.
@@ -277,8 +309,9 @@ func (b *written) rests() []rest {
 	return list
 }
 
-// mostInTuplet is the largest tuplet that is written as one; others are written
-// as fractions of notes.
+// mostInTuplet is the largest tuplet that is written as one, of so many notes
+// at most, since one digit is all that some programs read; others are written as
+// fractions of notes.
 const mostInTuplet = 9
 
 // oddPart is the odd factor of the denominator of a length.

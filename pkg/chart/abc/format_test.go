@@ -19,6 +19,8 @@ func TestFormat(t *testing.T) {
 		{"a third in a bar", "| C F@7/3 |", `(3:2:2"C"x4 "F"x8 |]`},
 		{"elevenths", "| C F@12/11 |", `"C"x2/11 "F"x86/11 |]`},
 		{"compound", "| 6/8 C F | Am |", `"C"x3 "F"x3 | "Am"x6 |]`},
+		{"lengths that no note has", "| 7/8 C | 5/4 F |", `"C"x6 x | [M:5/4] "F"x8 x2 |]`},
+		{"tuplets of many notes", "| 5/4 C F G C F G |", `(3:2:9"C"x2 x/ "F"x2 x/ "G"x2 x/ "C"x2 x/ "F"x2 (3x/ "G"x2 x/ |]`},
 		{"holds", "| C | / / / / | / / F / |", `"C"x8 | x8 | x4 "F"x4 |]`},
 		{"optional", "| C (F | G7) (C7) |", `"C"x4 "(F"x4 | "G7"x4 "C7)"x4 |]`},
 		{"repeat and endings", "|: C | 1,2. F :| 3. G :| C ||", "|: \"C\"x8 | [1,2 \"F\"x8 :| [3 \"G\"x8 :| \"C\"x8 ||"},
