@@ -72,6 +72,8 @@ tune 1, bar 2, line 4, column 10, "0": expected the length of a note (for exampl
 		`the file says that it is in "iso-8859-2", expected utf-8 or iso-8859-1 (save it in UTF-8)`},
 	{"not in UTF-8 as said", "I:abc-charset utf-8\nX:1\nT:\xb1\nK:C\n\"C\"c",
 		`the file says that it is in UTF-8, but line 3 is not (save it in UTF-8)`},
+	{"symbol line gone on with", "X:1\nL:1/4\nK:C\nc2 d2|\ns:\"C\"\n+: \"F\" \"G\"\n",
+		`tune 1, line 6, column 9, "G": the symbol line has more symbols than the line before has notes (write * for a note without one)`},
 	{"symbol line too long", "X:1\nL:1/4\nK:C\nc2 d2|\ns:\"C\" \"F\" \"G\"\n",
 		`tune 1, line 5, column 12, "G": the symbol line has more symbols than the line before has notes (write * for a note without one)`},
 	{"too many bars", "X:1\nL:1/4\nK:C\n\"C\"Z200000|",

@@ -1,7 +1,6 @@
 package abc
 
 import (
-	"slices"
 	"strings"
 
 	"fifthwise/pkg/chart"
@@ -238,69 +237,6 @@ func clip(s string) string {
 		return s
 	}
 	return strings.ToValidUTF8(s[:longest], "") + "..."
-}
-
-// barLine reads a bar line of any shape (The abc music standard 2.1, section
-// 4.8).
-func (m *music) barLine() {
-	dotted := m.at(0, '.')
-	if dotted {
-		m.pos++
-	}
-	start := m.pos
-	for m.pos < len(m.s) && (m.at(0, '|') || m.at(0, ':') || m.at(0, '[') && m.at(1, '|') ||
-		m.at(0, ']') && m.pos > start && m.s[m.pos-1] == '|') {
-		m.pos++
-	}
-	l := barLineOf(m.s[start:m.pos])
-	l.inBar = l.inBar || dotted
-	m.r.current().barLine(l)
-	if m.isDigit(0) {
-		m.ending()
-	}
-}
-
-func barLineOf(s string) barLine {
-	first, last := strings.IndexByte(s, '|'), strings.LastIndexByte(s, '|')
-	if first < 0 {
-		n := len(s) / 2 // "::"
-		return barLine{back: n, forward: n, inBar: n == 0}
-	}
-	return barLine{
-		back:    strings.Count(s[:first], ":"),
-		forward: strings.Count(s[last:], ":"),
-		double:  s != "[|]" && (strings.Contains(s, "||") || strings.Contains(s, "[|") || strings.Contains(s, "|]")),
-		final:   s != "[|]" && strings.HasSuffix(s, "|]"),
-	}
-}
-
-// ending reads the passes of an ending: 1 or 1,3 or 1-3 (The abc music standard
-// 2.1, section 4.10).
-func (m *music) ending() {
-	const most = 100
-	var passes []int
-	add := func(n int) {
-		if len(passes) < most && !slices.Contains(passes, n) {
-			passes = append(passes, n)
-		}
-	}
-	for m.isDigit(0) {
-		n := m.number(0)
-		if add(n); m.at(0, '-') && m.isDigit(1) {
-			m.pos++
-			for to := min(m.number(0), most); n < to; {
-				n++
-				add(n)
-			}
-		}
-		if (m.at(0, ',') || m.at(0, '.')) && m.isDigit(1) {
-			m.pos++
-		}
-	}
-	if m.at(0, '.') && !m.at(1, '|') {
-		m.pos++
-	}
-	m.r.current().ending(passes)
 }
 
 // grace passes over grace notes, which take no time.

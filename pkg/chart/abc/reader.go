@@ -117,12 +117,12 @@ func (r *reader) line(l line) {
 	field := l.field()
 	switch {
 	case field == 0 && r.goesOn && !r.inBody:
-		r.more(strings.TrimRight(text, " \t\\"))
+		r.more(strings.TrimRight(text, " \t\\"), place{})
 	case field == 0:
 		r.beginBody()
 		r.music(text, l.number)
 	case field == '+':
-		r.more(" " + strings.TrimSpace(text[2:]))
+		r.more(text[2:], place{r.voice, -1, l.number, 2})
 	default:
 		r.last = field
 		value := strings.TrimLeft(text[2:], " \t")
@@ -135,14 +135,14 @@ func (r *reader) line(l line) {
 const maxTitle = 2000
 
 // more goes on with the field before.
-func (r *reader) more(text string) {
+func (r *reader) more(text string, p place) {
 	switch r.last {
 	case 'T':
 		if !r.titled && len(r.tune.Chart.Title) < maxTitle {
-			r.tune.Chart.Title = name(strings.TrimSuffix(r.tune.Chart.Title, `\`) + text)
+			r.tune.Chart.Title = name(strings.TrimSuffix(r.tune.Chart.Title, `\`) + " " + strings.TrimSpace(text))
 		}
 	case 's', 'd':
-		r.symbols(text, place{r.voice, -1, 0, 0})
+		r.symbols(text, p)
 	}
 }
 

@@ -47,3 +47,66 @@ func signOf(text string) sign {
 
 // isBehind reports whether the sign is followed when its bar has been played.
 func (s sign) isBehind() bool { return s >= toCodaSign }
+
+// addSign notes a sign that stands before the next note or bar line.
+func (v *voice) addSign(s sign) {
+	const most = 16
+	if s != noSign && len(v.signs) < most {
+		v.signs = append(v.signs, s)
+	}
+}
+
+// putSigns gives the signs before a note to its bar.
+func (v *voice) putSigns() {
+	for _, s := range v.signs {
+		switch {
+		case s == codaSign && !v.isOpen():
+			v.codas = append(v.codas, codaMark{v.here(), v.here() - 1})
+		case s == codaSign:
+			v.codas = append(v.codas, codaMark{v.here(), v.here()})
+		default:
+			v.now.sign(s)
+		}
+	}
+	v.signs = v.signs[:0]
+}
+
+// leaveSigns gives the signs before a bar line to the bar before it, and keeps
+// those for the next that start something.
+func (v *voice) leaveSigns(isOpen bool) {
+	kept := v.signs[:0]
+	for _, s := range v.signs {
+		switch {
+		case s == codaSign && isOpen:
+			v.codas = append(v.codas, codaMark{v.here() + 1, v.here()})
+		case !s.isBehind():
+			kept = append(kept, s)
+		case isOpen:
+			v.now.sign(s)
+		case len(v.bars) > 0:
+			v.bars[len(v.bars)-1].sign(s)
+		}
+	}
+	v.signs = kept
+}
+
+// The names of signs, of which a tune has one each.
+const (
+	segnoName = "segno"
+	codaName  = "coda"
+)
+
+func (b *bar) sign(s sign) {
+	switch s {
+	case segnoSign:
+		b.Segno = segnoName
+	case toCodaSign:
+		b.ToCoda = codaName
+	case daCapoSign:
+		b.DaCapo = true
+	case dalSegnoSign:
+		b.DalSegno = segnoName
+	case fineSign:
+		b.Fine = true
+	}
+}
