@@ -123,7 +123,7 @@ func (h *harmony) readRoots(all []group) error {
 		h.polychordWords, h.symbol = h.symbol+" over "+all[len(all)-1].text(), c.String()
 		return nil
 	}
-	if t, err := chord.Parse(h.symbol); err == nil && t.Root() == c.Root() && t.Bass() == c.Bass() && all[0].says(t, c) {
+	if t, err := chord.Parse(h.symbol); err == nil && t.Root() == c.Root() && (t.Bass() == c.Bass() || !c.HasBass()) && all[0].says(t, c) {
 		h.chord = t
 		return nil
 	}

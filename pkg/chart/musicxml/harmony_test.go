@@ -79,6 +79,8 @@ func TestHarmonies(t *testing.T) {
 		{"a text says less than its degrees", `<harmony>` + c + `<kind text="7">dominant</kind><degree><degree-value>9</degree-value><degree-alter>-1</degree-alter><degree-type>add</degree-type></degree></harmony>`, "C7b9"},
 		{"a text with its degrees hidden", `<harmony>` + c + `<kind text="13sus">suspended-fourth</kind><degree print-object="no"><degree-value>7</degree-value><degree-alter>0</degree-alter><degree-type>add</degree-type></degree><degree print-object="no"><degree-value>13</degree-value><degree-alter>0</degree-alter><degree-type>add</degree-type></degree></harmony>`, "C13sus4"},
 		{"no text says nothing", h("power"), "C5"},
+		{"a text with a bass that nothing else tells", `<harmony>` + c + `<kind text="m7/G">minor-seventh</kind></harmony>`, "Cm7/G"},
+		{"a text with another bass", `<harmony>` + c + `<kind text="m7/G">minor-seventh</kind><inversion>1</inversion></harmony>`, "Cm7/Eb"},
 		{"a text that is no symbol", `<harmony>` + c + `<kind text="dom.">dominant</kind></harmony>`, "C7"},
 		{"a text of another chord", `<harmony>` + c + `<kind text="m7">dominant</kind></harmony>`, "C7"},
 		{"the sign of a degree that is there", `<harmony>` + c + `<kind use-symbols="yes">major-minor</kind><degree><degree-value symbol="major">7</degree-value><degree-alter>0</degree-alter><degree-type>add</degree-type></degree></harmony>`, "Cm(maj7)"},

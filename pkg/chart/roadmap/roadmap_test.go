@@ -36,7 +36,9 @@ func TestSignsKeptOrWrittenOut(t *testing.T) {
 		{"a jump into a section", "[A] a $ b [B] c DS", "[A] a b [B] c || [A] b [B] c"},
 		{"a repeat and a jump", "|: a 1. b :| 2. c Fine d DC", "a || b || a || c d || a || c"},
 		{"a jump that is not followed", "|: a :| DS", "|: a :|"},
-		{"a coda", "a To b DC O c", "a b || a || c"},
+		{"a coda", "a To b DC O c", "a b || a || [Coda] c"},
+		{"a coda with a name", "[A] a To b DC O [B] c", "[A] a b || [A] a || [B] c"},
+		{"a coda that is not gone to", "a O b", "a b"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

@@ -31,13 +31,19 @@ func writtenOut(list []placed, order []int) []placed {
 	return out
 }
 
+// codaName is the section that starts at a coda sign and has no name of its own.
+const codaName = "Coda"
+
 // sections is the name of the section that each bar lies in.
 func sections(list []placed) []string {
 	in := make([]string, len(list))
 	now := ""
 	for i, b := range list {
-		if b.Section != "" {
+		switch {
+		case b.Section != "":
 			now = b.Section
+		case b.Coda != "":
+			now = codaName
 		}
 		in[i] = now
 	}
