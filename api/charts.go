@@ -24,6 +24,7 @@ const maxChart = 8 << 20
 //	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,text/vnd.abc,image/svg+xml
 //	@Param			chart		body		wire.AnalysisRequest	true	"The chart: a request as for /v1/analyses, MusicXML up to 4.0, compressed or not, a tune in ABC 2.1, or the text notation. The types of XML stand for MusicXML."
 //	@Param			analyze		query		bool					false	"Whether the chart is to be read."	default(false)
+//	@Param			steps		query		bool					false	"Whether a drawing with its reading tells the steps of the study plan below."	default(false)
 //	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
 //	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯. A drawing has ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
 //	@Success		200			{object}	wire.WrittenChart		"The chart."
@@ -83,6 +84,5 @@ func (s *Server) convert(c *gin.Context, from string, to form) ([]byte, error) {
 	}
 	given.options.Numerals = cmp.Or(given.options.Numerals, options.Numerals)
 	given.options.Accidentals = cmp.Or(given.options.Accidentals, options.Accidentals)
-	out := sheetOf(given, options.Analyze != nil && *options.Analyze == "true")
-	return to.write(out)
+	return to.write(sheetOf(given, options))
 }

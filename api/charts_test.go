@@ -279,12 +279,17 @@ func TestDrawing(t *testing.T) {
 	}
 }
 
-func TestLongTitleIsNotDrawn(t *testing.T) {
-	text := "Title: " + strings.Repeat("♭", 1000)
-	granted(t, convert(t, "", mediaText, mediaDrawing, text+"\n| C |"))
-	w := convert(t, "", mediaText, mediaDrawing, text+"♭\n| C |")
-	require.Equal(t, 422, w.Code)
-	assert.Equal(t, "the request has a fault: a title of more than 1,000 characters is not drawn", problemIn(t, w).Detail)
+func TestDrawingTellsSteps(t *testing.T) {
+	const said = "What to remember"
+	assert.NotContains(t, granted(t, convert(t, "?analyze=true", mediaText, mediaDrawing, "| Dm7 G7 | C6 |")), said)
+	assert.Contains(t, granted(t, convert(t, "?analyze=true&steps=true", mediaText, mediaDrawing, "| Dm7 G7 | C6 |")), said)
+	w := convert(t, "?steps=yes", mediaText, mediaDrawing, "| C |")
+	assert.Equal(t, 422, w.Code)
+}
+
+func TestLongTitleIsDrawn(t *testing.T) {
+	title := strings.Repeat("♭", 100_000)
+	granted(t, convert(t, "", mediaText, mediaDrawing, "Title: "+title+"\n| C |"))
 }
 
 // Charts of all kinds, written out as a request, are read as before.
@@ -514,7 +519,7 @@ var badCharts = []struct {
 	{"a slip", "?analyse=true", mediaText, millText, 422, []string{`/analyse: unknown parameter (write analyze)`}},
 	{"an unknown parameter", "?meter=3/4", mediaText, "| C / / F@2 |", 422, []string{
 		`: bar 1, line 1, column 9, offset 8, in "F", @ and / stand in one bar (give the place of every chord with @, or count all beats with /)`,
-		`/meter: unknown parameter (the parameters are analyze, numerals and accidentals)`,
+		`/meter: unknown parameter (the parameters are analyze, steps, numerals and accidentals)`,
 	}},
 	{"no query", "?analyze=%zz", mediaText, millText, 400, []string{`: the query is not as a URL demands (write % as %25, ; as %3B)`}},
 	{"body and parameters", "?numerals=roman&accidentals=", mediaText, "| b7 |", 422, []string{

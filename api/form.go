@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/go-json-experiment/json"
 
@@ -54,16 +53,19 @@ type chartSheet struct {
 	source
 	printing
 	reading *function.Analysis // nil: not asked for
+	steps   bool               // tell the steps of the study plan below a drawing
 }
 
-func sheetOf(given source, analyze bool) *chartSheet {
-	s := &chartSheet{source: given, printing: printingOf(given.options)}
-	if analyze {
+func sheetOf(given source, o wire.ChartOptions) *chartSheet {
+	s := &chartSheet{source: given, printing: printingOf(given.options), steps: isTrue(o.Steps)}
+	if isTrue(o.Analyze) {
 		a := s.analyze(given.Chart)
 		s.reading = &a
 	}
 	return s
 }
+
+func isTrue(parameter *string) bool { return parameter != nil && *parameter == "true" }
 
 // marks are the words of the reading; none if it was not asked for.
 func (s *chartSheet) marks() []chart.Mark {
@@ -92,16 +94,11 @@ func (s *chartSheet) json() ([]byte, error) {
 	return append(body, '\n'), err
 }
 
-// maxTitle is the longest title that is drawn, in characters. Lines are broken
-// within words too, which takes far longer than the word is long.
-const maxTitle = 1000
-
 // drawing is a sheet to print or show, without a reading the chords alone.
 func (s *chartSheet) drawing() ([]byte, error) {
-	if utf8.RuneCountInString(s.Chart.Title) > maxTitle {
-		return nil, faults{{Detail: fmt.Sprintf("a title of more than %s characters is not drawn", grouped(maxTitle))}}.err()
-	}
-	return sheet.SVG(s.Chart, cmp.Or(s.reading, &function.Analysis{}), s.style()), nil
+	style := s.style()
+	style.Steps = s.steps
+	return sheet.SVG(s.Chart, cmp.Or(s.reading, &function.Analysis{}), style), nil
 }
 
 func (s *chartSheet) style() sheet.Style {

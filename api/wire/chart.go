@@ -21,6 +21,8 @@ type WrittenChart struct {
 type ChartOptions struct {
 	// Whether the chart is to be read.
 	Analyze *string `json:"analyze" validate:"omitnil,oneof=true false"`
+	// Whether a drawing tells the steps of the study plan below.
+	Steps *string `json:"steps" validate:"omitnil,oneof=true false"`
 	// The style of the numerals, where the body does not say it.
 	Numerals *string `json:"numerals" validate:"omitnil,oneof=upper cased arabic"`
 	// The signs of accidentals in the reading, where the body does not say them.

@@ -2,9 +2,6 @@ package sheet
 
 import (
 	"testing"
-	"time"
-
-	"github.com/stretchr/testify/assert"
 
 	"fifthwise/pkg/phrase"
 	"fifthwise/pkg/study"
@@ -56,20 +53,4 @@ func BenchmarkForm120Bars(b *testing.B) {
 	for b.Loop() {
 		phrase.FormOf(played)
 	}
-}
-
-// TestDrawingIsQuick holds the best of several drawings of 120 bars, reading not
-// included, against five milliseconds, as the project promises it.
-func TestDrawingIsQuick(t *testing.T) {
-	if raced {
-		t.Skip("the race detector slows all down")
-	}
-	s := long(t)
-	best := time.Hour
-	for range 20 {
-		start := time.Now()
-		SVG(s.chart, &s.analysis, Style{})
-		best = min(best, time.Since(start))
-	}
-	assert.Less(t, best, 5*time.Millisecond)
 }

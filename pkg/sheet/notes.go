@@ -86,32 +86,42 @@ func (p *page) readOtherwise() (runs [][]int) {
 }
 
 // wrap breaks a text between words into lines of at most a width. A word that
-// is wider is broken.
+// is wider is broken. Widths add up.
 func wrap(text string, within float64, width func(string) float64) []string {
 	var lines []string
-	now := ""
+	space := width(" ")
+	var now strings.Builder
+	used := 0.0
+	flush := func() {
+		if now.Len() > 0 {
+			lines = append(lines, now.String())
+		}
+		now.Reset()
+		used = 0
+	}
 	for _, word := range strings.Fields(text) {
-		switch {
-		case now == "":
-			now = word
-		case width(now+" "+word) <= within:
-			now += " " + word
-		default:
-			lines = append(lines, now)
-			now = word
+		w := width(word)
+		if now.Len() > 0 && used+space+w > within {
+			flush()
 		}
-		for width(now) > within {
-			r := []rune(now)
-			n := len(r) - 1
-			for n > 1 && width(string(r[:n])) > within {
-				n--
+		if now.Len() > 0 {
+			now.WriteByte(' ')
+			used += space
+		}
+		if used+w <= within {
+			now.WriteString(word)
+			used += w
+			continue
+		}
+		for _, r := range word {
+			one := width(string(r))
+			if now.Len() > 0 && used+one > within {
+				flush()
 			}
-			lines = append(lines, string(r[:n]))
-			now = string(r[n:])
+			now.WriteRune(r)
+			used += one
 		}
 	}
-	if now != "" {
-		lines = append(lines, now)
-	}
+	flush()
 	return lines
 }
