@@ -18,7 +18,7 @@ var explained = []struct{ sign, words string }{
 	{dashedArrowSign, "… down a half step"},
 	{bracketSign, "a two-five"},
 	{dashedBracketSign, "a two-five with the substitute dominant"},
-	{pivotSign, "what the chord is in the key before"},
+	{pivotSign, "what the chord is in the key next to it"},
 	{beatSign, "the beat on which the chord starts"},
 }
 
