@@ -51,8 +51,9 @@ func (d *Document) Score(marks []chart.Mark) []byte {
 		text []byte
 	}
 	var added []insertion
-	for _, m := range d.placed(marks) {
-		for _, h := range d.symbols[m.Bar][m.Chord].places {
+	marks, symbols := d.placed(marks)
+	for i, m := range marks {
+		for _, h := range symbols[i].places {
 			added = append(added, insertion{h.after, direction(m, h.offset, h.staff)})
 		}
 	}
@@ -76,29 +77,49 @@ func (d *Document) Score(marks []chart.Mark) []byte {
 	return d.encoding.encode(out)
 }
 
-// placed are marks with the measures of the file and the chord symbols in them
-// in the place of those of the chart. A bar of the chart may have been made of
-// two measures, repeat another, and start with a silence that the file does not
-// write.
-func (d *Document) placed(marks []chart.Mark) []chart.Mark {
+// placed are the marks merged by the chord symbols of the file that they are at,
+// with these. Several bars of the chart may come from one measure.
+func (d *Document) placed(marks []chart.Mark) ([]chart.Mark, []symbol) {
 	var all []chart.Mark
+	byPlace := map[int]symbol{}
+	bar, symbols := -1, []symbol(nil)
 	for _, m := range marks {
 		if m.Bar < 0 || m.Bar >= len(d.chart.Bars) || m.Chord < 0 || m.Chord >= len(d.chart.Bars[m.Bar].Chords) {
 			continue
 		}
-		measure, k := d.measures[m.Bar], m.Chord
-		if slots := d.chart.Bars[m.Bar].Chords; slots[0].Chord.IsSilence() && slots[0].Symbol == "" {
-			k--
+		if m.Bar != bar {
+			bar, symbols = m.Bar, d.symbolsOf(m.Bar)
 		}
-		if k >= len(d.symbols[measure]) {
-			k -= len(d.symbols[measure])
-			measure++
-		}
-		if k >= 0 && measure < len(d.symbols) && k < len(d.symbols[measure]) {
-			all = append(all, chart.Mark{Bar: d.symbols[measure][k].places[0].measure, Chord: k, Above: m.Above, Below: m.Below})
+		if s := symbols[m.Chord]; len(s.places) > 0 {
+			m.Bar, m.Chord = s.places[0].after, 0
+			byPlace[m.Bar] = s
+			all = append(all, m)
 		}
 	}
-	return chart.MergeMarks(all)
+	all = chart.MergeMarks(all)
+	placed := make([]symbol, len(all))
+	for i, m := range all {
+		placed[i] = byPlace[m.Bar]
+	}
+	return all, placed
+}
+
+// symbolsOf are the chord symbols of the file that the chords of a bar come from;
+// without places for a silence that the file does not write. A bar may have been
+// made of two measures, and chords been left out of it.
+func (d *Document) symbolsOf(bar int) []symbol {
+	measure, chords := d.measures[bar], d.chart.Bars[bar].Chords
+	left := slices.Concat(d.symbols[measure:min(measure+2, len(d.symbols))]...)
+	found := make([]symbol, len(chords))
+	for k, slot := range chords {
+		i := slices.IndexFunc(left, func(s symbol) bool {
+			return s.places[0].chord == slot.Chord && s.places[0].symbol == slot.Symbol
+		})
+		if i >= 0 {
+			found[k], left = left[i], left[i+1:]
+		}
+	}
+	return found
 }
 
 // direction writes the words of a mark as directions.

@@ -137,6 +137,17 @@ func TestCommentsThatAreNotOurs(t *testing.T) {
 	}
 }
 
+// Chords that have no place in their bar do not shift the words of others.
+func TestMarksBesideChordsLeftOut(t *testing.T) {
+	const half = `<note><rest/><duration>2</duration></note>`
+	d, err := Read([]byte(scoreOf(measure("1", on("C"), half+half) + measure("2", on("F"), half, on("G", "<offset>2</offset>")) + measure("X1", on("A"), half))))
+	require.NoError(t, err)
+	require.Equal(t, "| C | F A |", onOneLine(d.Chart()))
+	out := string(d.Score([]chart.Mark{{Bar: 1, Chord: 1, Below: "VI"}}))
+	assert.Contains(t, out, on("A")+additionStart)
+	assert.Equal(t, 1, strings.Count(out, additionStart))
+}
+
 // Two parts that share the chords both get the words.
 func TestMarksInAllPartsThatShareChords(t *testing.T) {
 	d := readFile(t, filepath.Join("testdata", "two_desks.musicxml"))

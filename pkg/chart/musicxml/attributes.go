@@ -76,7 +76,7 @@ func isOctaves(text string) bool {
 func (s *score) setDivisions(text string) {
 	n, err := strconv.ParseFloat(text, 64)
 	if err != nil || n < 1 || n > 1<<20 {
-		s.faults = append(s.faults, s.fault("", fmt.Sprintf("%q divisions of a quarter note", text), fmt.Sprintf("a whole number from 1 to %d", 1<<20)))
+		s.faults = append(s.faults[:min(len(s.faults), MaxErrors-1)], s.fault("", fmt.Sprintf("%q divisions of a quarter note", text), fmt.Sprintf("a whole number from 1 to %d", 1<<20)))
 		return
 	}
 	s.part.divisions = int(n)

@@ -24,7 +24,7 @@ func (d *Document) bars(s *score, p *part) []roadmap.Bar {
 			h := sym.places[0]
 			b.Chords = append(b.Chords, chart.Slot{Chord: h.chord, Symbol: h.symbol, At: inBeats(h.at, meter)})
 		}
-		if n := len(b.Chords); n > 0 && b.Len.Less(meter.Beats()) && !b.Chords[n-1].At.Less(b.Len) {
+		if n := len(b.Chords); n > 0 && !b.Chords[n-1].At.Less(b.Len) && b.Chords[n-1].At.Less(meter.Beats()) {
 			b.Len = chart.Beats{} // a chord behind all notes: they do not fill the bar
 		}
 		s.spread(b, i)

@@ -152,8 +152,24 @@ func bombs(t testing.TB) []struct {
 			in(`<!DOCTYPE score-partwise [<!ENTITY x SYSTEM "file:///etc/passwd">`, "&x;")},
 		{"a million parts", `line 1: the score has more than 1000 parts (export the lead sheet alone)`, []byte("<score-partwise>" + manyParts(1_000_000) + "</score-partwise>")},
 		{"a million measures", `part "P1", line 1: the score has more than 10000 measures`, []byte(`<score-partwise><part id="P1">` + strings.Repeat("<measure/>", 1_000_000) + "</part></score-partwise>")},
+		{"two million chords in forty parts", `part "2", measure 1, line 1: the score has more than 100000 chord symbols (export the lead sheet alone)`, manyChords(40, 50_000)},
+		{"wrong divisions all along", strings.Repeat(`part "One", measure 1, line 1: "" divisions of a quarter note (a whole number from 1 to 1048576)`+"\n", 10) + "and 990 more", manyDivisions(200_000)},
 		{"a million chords", `part "P1", measure 1, line 1: the part has more than 50000 chord symbols`, []byte(`<score-partwise><part id="P1"><measure>` + strings.Repeat("<harmony/>", 1_000_000) + "</measure></part></score-partwise>")},
 	}
+}
+
+func manyChords(parts, chords int) []byte {
+	var b bytes.Buffer
+	b.WriteString("<score-partwise>")
+	for i := range parts {
+		fmt.Fprintf(&b, `<part id="%d"><measure>%s</measure></part>`, i, strings.Repeat("<harmony/>", chords))
+	}
+	b.WriteString("</score-partwise>")
+	return b.Bytes()
+}
+
+func manyDivisions(n int) []byte {
+	return []byte(scoreOf(measure("1", on("C"), strings.Repeat("<attributes><divisions/></attributes>", n))))
 }
 
 func emptyFiles(t testing.TB, n int) []byte {

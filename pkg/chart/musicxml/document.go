@@ -3,7 +3,6 @@ package musicxml
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/roadmap"
@@ -111,7 +110,7 @@ func (d *Document) take(s *score) error {
 	}
 	bars := d.bars(s, p)
 	slices.SortStableFunc(s.warnings, func(a, b chart.Warning) int { return cmp.Compare(a.Bar, b.Bar) })
-	head := chart.Chart{Title: strings.Join(strings.Fields(s.title), " "), Key: hint(p.first, p.harmonies), Warnings: s.warnings}
+	head := chart.Chart{Title: oneLine(s.title), Key: hint(p.first, p.harmonies), Warnings: s.warnings}
 	tune, err := roadmap.Layout(head, bars)
 	d.chart, d.measures = tune.Chart, tune.Written
 	return d.located(err, s.nameOf(p))

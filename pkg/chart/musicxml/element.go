@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"strings"
+	"unicode"
 )
 
 // element is a small part of a file as a tree.
@@ -83,6 +84,12 @@ func (s *score) treeOf(start xml.StartElement, left *int) (element, error) {
 			e.children = append(e.children, child)
 		}
 	}
+}
+
+// oneLine is text without line breaks and other control characters.
+func oneLine(text string) string {
+	words := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) || unicode.IsControl(r) })
+	return strings.Join(words, " ")
 }
 
 // Bounds of a file, so that none takes more memory than its size warrants.

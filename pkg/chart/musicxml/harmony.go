@@ -28,6 +28,9 @@ type harmony struct {
 // harmony takes in a chord symbol. Its fault is told if its part is read.
 func (s *score) harmony(e *element) error {
 	p := s.part
+	if s.harmonies++; s.harmonies > maxInAll {
+		return s.fault("", fmt.Sprintf("the score has more than %d chord symbols", maxInAll), "export the lead sheet alone")
+	}
 	if len(p.harmonies) == maxHarmonies {
 		return s.fault("", fmt.Sprintf("the part has more than %d chord symbols", maxHarmonies), "")
 	}

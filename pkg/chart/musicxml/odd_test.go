@@ -204,7 +204,7 @@ func TestTitles(t *testing.T) {
 		credit   = "<credit><credit-type>title</credit-type><credit-words>Page</credit-words></credit>"
 		composer = "<credit><credit-type>composer</credit-type><credit-words>Invented</credit-words></credit>"
 	)
-	for in, want := range map[string]string{"": "", work + movement + credit: "Low Tide", movement + credit: "One", composer + credit: "Page", composer: "", "<work/>" + movement: "One"} {
+	for in, want := range map[string]string{"": "", work + movement + credit: "Low Tide", movement + credit: "One", composer + credit: "Page", composer: "", "<work/>" + movement: "One", "<movement-title>It\u0092s &#x9; on</movement-title>": "It s on"} {
 		d, err := Read([]byte(strings.Replace(scoreOf(measure("1", on("C"))), "<part-list>", in+"<part-list>", 1)))
 		require.NoError(t, err)
 		assert.Equal(t, want, d.Chart().Title, in)

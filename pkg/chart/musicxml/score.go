@@ -19,16 +19,18 @@ type score struct {
 	title string
 	names map[string]string // of parts by their ids
 	parts []*part
+	byID  map[string]*part
 	bars  []bar // what any part says of each measure
 
-	decoder  *xml.Decoder
-	timewise bool
-	part     *part // being read
-	measure  int   // being read, from 0; -1 outside
-	next     bar   // what is known of the next measure before it is read
-	faults   ErrorList
-	warnings []chart.Warning
-	told     map[chart.Warning]bool
+	decoder   *xml.Decoder
+	timewise  bool
+	part      *part // being read
+	measure   int   // being read, from 0; -1 outside
+	next      bar   // what is known of the next measure before it is read
+	harmonies int   // in all parts
+	faults    ErrorList
+	warnings  []chart.Warning
+	told      map[chart.Warning]bool
 }
 
 // bar is a measure as all parts tell of it.
@@ -57,7 +59,8 @@ type part struct {
 // Bounds of a score.
 const (
 	maxMeasures  = chart.MaxPlayedBars
-	maxHarmonies = chart.MaxPlayedChords
+	maxHarmonies = chart.MaxPlayedChords // of a part
+	maxInAll     = 2 * maxHarmonies
 	maxParts     = 1000
 )
 
@@ -65,7 +68,7 @@ func readScore(text []byte) (*score, error) {
 	if err := checkBounds(text); err != nil {
 		return nil, err
 	}
-	s := &score{names: map[string]string{}, told: map[chart.Warning]bool{}, measure: -1, decoder: xml.NewDecoder(bytes.NewReader(text))}
+	s := &score{names: map[string]string{}, byID: map[string]*part{}, told: map[chart.Warning]bool{}, measure: -1, decoder: xml.NewDecoder(bytes.NewReader(text))}
 	s.decoder.CharsetReader = func(_ string, in io.Reader) (io.Reader, error) { return in, nil } // decoded already
 	err := s.document()
 	var e *Error
@@ -245,18 +248,12 @@ func (s *score) header(e *element) {
 
 func (s *score) inPart(start xml.StartElement, read func() error) error {
 	id, _ := attrOf(start.Attr, "id")
-	s.part = nil
-	for _, p := range s.parts {
-		if p.id == id {
-			s.part = p
-		}
-	}
-	if s.part == nil {
+	if s.part = s.byID[id]; s.part == nil {
 		if len(s.parts) == maxParts {
 			return s.fault("", fmt.Sprintf("the score has more than %d parts", maxParts), "export the lead sheet alone")
 		}
 		s.part = &part{id: id, divisions: 1, repeats: map[int]int{}}
-		s.parts = append(s.parts, s.part)
+		s.parts, s.byID[id] = append(s.parts, s.part), s.part
 	}
 	err := read()
 	if err == nil {

@@ -177,7 +177,7 @@ func (s *score) direction(e *element) {
 // sectionName is the text of a rehearsal mark on one line. Square brackets,
 // which a mark may stand in, are left out; within a name they become round.
 func sectionName(text string) string {
-	name := strings.Join(strings.Fields(strings.Trim(text, " \t\n[]")), " ")
+	name := oneLine(strings.Trim(text, " \t\r\n[]"))
 	return strings.NewReplacer("[", "(", "]", ")").Replace(name)
 }
 
