@@ -90,6 +90,34 @@ func (a *Analysis) Alternatives(i, n int) []Alternative {
 	return out
 }
 
+// As is the reading of chord i by a degree and target in a key, weighed as the
+// search weighs it. It is false where the vocabulary has no such reading of the
+// chord, and for silence. Keys are taken by their sound and as major or minor.
+func (a *Analysis) As(i int, k key.Key, degree, target Degree) (Alternative, bool) {
+	if !a.sounds(i) || !k.IsValid() {
+		return Alternative{}, false
+	}
+	for _, c := range a.outcome.candidates(int(a.outcome.events[i])) {
+		if c.key == indexOf(k) && c.entry.degree == degree && c.entry.target == target {
+			return a.alternative(i, c), true
+		}
+	}
+	return Alternative{}, false
+}
+
+// KeyChance is the probability of a key at chord i, of all its readings
+// together; 0 for silence. Keys are taken as by [Analysis.As].
+func (a *Analysis) KeyChance(i int, k key.Key) float64 {
+	if !a.sounds(i) || !k.IsValid() {
+		return 0
+	}
+	c, index, sum := &a.outcome.columns[a.outcome.events[i]], indexOf(k), 0.0
+	for s := c.slots[index]; s < c.slots[index+1]; s++ {
+		sum += float64(a.outcome.chance[s])
+	}
+	return min(1, sum)
+}
+
 func (a *Analysis) alternative(i int, c candidate) Alternative {
 	e, played := c.entry, a.Chords[i].Event.Chord
 	k := a.keyNamed(c.key, e, played)

@@ -17,7 +17,7 @@ type words struct {
 }
 
 // labels are the keys above a line's marks and, below them, what chords are in
-// the key before.
+// the key next to theirs.
 func (g grid) labels(l *line) (above, below []label) {
 	for i := range l.bars {
 		b := &l.bars[i]

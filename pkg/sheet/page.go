@@ -60,7 +60,7 @@ type mark struct {
 	closes  bool    // … and behind it
 	beat    string  // the beat that it starts on, where neither its place nor slashes tell
 	numeral string
-	pivot   string // what it is in the key before
+	pivot   string // what it is in the key next to its own
 	key     string // where it is not the key of the chord before
 	motion  string // the interval from there
 	chord   int    // the chord as first played; -1: none
