@@ -299,6 +299,17 @@ func raw(t *testing.T, f *zip.File) []byte {
 	return data
 }
 
+// A member that is damaged is told by its name.
+func TestDamagedMember(t *testing.T) {
+	data := packed(t, "tune.xml", string(leadSheet(h("dominant")))) // the first is stored as it is
+	at := bytes.Index(data, []byte("dominant"))
+	require.Positive(t, at)
+	data[at] = 'D'
+	_, err := Read(data)
+	assert.EqualError(t, err, `"tune.xml" cannot be unpacked (export the file again)`)
+	assert.ErrorIs(t, err, zip.ErrChecksum)
+}
+
 func TestCompress(t *testing.T) {
 	score := leadSheet(h("dominant"))
 	data, err := Compress(score)

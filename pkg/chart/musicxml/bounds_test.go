@@ -205,6 +205,16 @@ func TestBombs(t *testing.T) {
 	}
 }
 
+// What is told of long words is short.
+func TestFaultsAreBrief(t *testing.T) {
+	long := strings.Repeat("♭9", 1_000_000)
+	sheet := strings.ReplaceAll(string(leadSheet(`<harmony><root><root-step>C</root-step></root><kind text="`+long+`">`+long+`</kind></harmony>`)), "Lead", long)
+	sheet = strings.Replace(sheet, `<measure number="1"`, `<measure number="`+long+`"`, 1)
+	_, err := Read([]byte(sheet))
+	require.Error(t, err)
+	assert.Less(t, len(err.Error()), 2000)
+}
+
 func TestTooLargeIsSaid(t *testing.T) {
 	for _, data := range [][]byte{make([]byte, MaxBytes+1), []byte(strings.Repeat("<a>", 200)), packed(t, "a.xml", strings.Repeat(" ", MaxBytes+1))} {
 		_, err := Read(data)

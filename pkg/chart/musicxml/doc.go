@@ -9,8 +9,9 @@
 // Read takes the chords of <harmony> in all its forms: kinds with degrees,
 // basses and inversions, numerals and functions in the key of the signature,
 // stacked functions, two chords stacked as one. Bars are those of the part with
-// chords, with what any part says of repeats, jumps, meters and sections. All
-// faults are told at once, each with its part and measure.
+// chords, with what any part says of repeats, jumps, meters and sections; a coda
+// that is gone to is a section. All faults are told at once, each with its part
+// and measure.
 //
 // Annotate never writes anew what it did not add: the words stand between
 // comments that name this package, behind the chord symbols they belong to, and

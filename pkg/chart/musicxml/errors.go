@@ -46,6 +46,15 @@ func (e *Error) Error() string {
 	return s
 }
 
+// clip bounds the words of a fault, so that a file full of them is told briefly.
+func clip(words string) string {
+	const most = 300 // bytes
+	if len(words) <= most {
+		return words
+	}
+	return strings.ToValidUTF8(words[:most], "") + "…"
+}
+
 // Unwrap is what the fault was found by, where that is another error.
 func (e *Error) Unwrap() error { return e.cause }
 

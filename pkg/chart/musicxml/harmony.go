@@ -46,11 +46,11 @@ func (s *score) harmony(e *element) error {
 		h.fault = s.fault(h.symbol, err.Error(), "")
 		var syntax *pitch.SyntaxError
 		if errors.As(err, &syntax) {
-			h.fault.Msg, h.fault.Hint, h.fault.cause = syntax.Msg, syntax.Hint, err
+			h.fault.Msg, h.fault.Hint, h.fault.cause = clip(syntax.Msg), syntax.Hint, err
 		}
 		var own *Error
 		if errors.As(err, &own) {
-			h.fault.Msg, h.fault.Hint = own.Msg, own.Hint
+			h.fault.Msg, h.fault.Hint = clip(own.Msg), own.Hint
 		}
 	}
 	p.harmonies = append(p.harmonies, h)

@@ -133,6 +133,16 @@ func TestFaultyHarmonies(t *testing.T) {
 		{"alteration", h("major", "add 9 3"), `part "Lead", measure 1, line 5, "C": degree 9 cannot be altered by 3 semitones (at most two)`},
 		{"degree type", h("major", "replace 9 0"), `part "Lead", measure 1, line 5, "C": "replace" is nothing that is done to a degree (add, alter or subtract)`},
 		{"numeral", `<harmony><numeral><numeral-root>8</numeral-root></numeral><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5: "8" is no numeral (a number from 1 to 7)`},
+		{"alteration of a bass", `<harmony>` + c + `<kind>major</kind><bass><bass-step>G</bass-step><bass-alter>x</bass-alter></bass></harmony>`, `part "Lead", measure 1, line 5, "C/G": "x" is no alteration of a bass (a whole number of semitones)`},
+		{"alteration of a degree", h("major", "add 9 half"), `part "Lead", measure 1, line 5, "C": "half" is no alteration of a degree (a whole number of semitones)`},
+		{"alteration of a root beyond all bounds", `<harmony><root><root-step>C</root-step><root-alter>-99999999999999999999</root-alter></root><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5, "C": "-99999999999999999999" is no alteration of a root (a whole number of semitones)`},
+		{"the lower of two chords without a kind", `<harmony>` + c + `<kind>major</kind>` + c + `</harmony>`, `part "Lead", measure 1, line 5, "C": the harmony has no kind (a <kind> stands behind its root)`},
+		{"the lower of two chords unknown", `<harmony>` + c + `<kind>major</kind>` + c + `<kind>x</kind></harmony>`, `part "Lead", measure 1, line 5, "C": the kind "x" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`},
+		{"the upper of two chords unknown", `<harmony>` + c + `<kind>x</kind>` + c + `<kind>major</kind></harmony>`, `part "Lead", measure 1, line 5, "C": the kind "x" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`},
+		{"the second numeral without a kind", `<harmony><function>V</function><kind>major</kind><function>II</function></harmony>`, `part "Lead", measure 1, line 5: the harmony has no kind (a <kind> stands behind its numeral)`},
+		{"alteration of a numeral", `<harmony><numeral><numeral-root>2</numeral-root><numeral-alter>3</numeral-alter></numeral><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5: "3" is no alteration of a numeral (-2 to 2 semitones)`},
+		{"key of a numeral", `<harmony><numeral><numeral-root>2</numeral-root><numeral-key><numeral-fifths>x</numeral-fifths></numeral-key></numeral><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5: "x" is no key of a numeral (a number of fifths, as of a key signature)`},
+		{"a numeral of a kind that is none", `<harmony><numeral><numeral-root>2</numeral-root></numeral><kind>x</kind></harmony>`, `part "Lead", measure 1, line 5: the kind "x" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`},
 		{"function", `<harmony><function>T</function><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5: "T" is no function (a Roman numeral such as II, bVI)`},
 	}
 	for _, tt := range tests {

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/pkg/chart"
 )
 
 // scoreOf is a file of parts, each the text of its measures.
@@ -61,6 +63,7 @@ func TestOddScores(t *testing.T) {
 		{"attributes in mid-measure", []string{measure("1", on("C"), rest("2"), "<attributes><divisions>2</divisions></attributes>", on("F"), rest("4"))}, "| C F |", ""},
 		{"a meter told at the end of the measure before", []string{measure("1", on("C"), rest("4"), threeFour) + measure("2", on("F"), rest("3"))}, "| C | 3/4 F |", ""},
 		{"a meter told in the second part alone", []string{measure("1", on("C"), rest("3")), measure("1", threeFour, rest("3"))}, "| C |", ""},
+		{"meters that are none", []string{measure("1", "<attributes><time><beats>x</beats><beat-type>4</beat-type></time><time><beats>3</beats><beat-type>0</beat-type></time><time><beats>99</beats><beat-type>4</beat-type></time></attributes>", on("C"))}, "| C |", ""},
 		{"music without a meter", []string{measure("1", "<attributes><time><senza-misura/></time></attributes>", on("C"), rest("4")) + measure("2", on("F"), rest("3")) + measure("3", on("C"), rest("4"))}, "| C | 3/4 F | 4/4 C |", ""},
 		{"numbers that count nothing", []string{measure("X1", on("C"), rest("4")) + measure("12a", on("F"), rest("4")) + measure("", on("G"), rest("4"))}, "| C | F | G |", ""},
 		{"cue notes last, grace notes do not", []string{measure("1", on("C"), "<note><grace/><pitch/></note><note><cue/><rest/><duration>2</duration></note>", on("F"), rest("2"))}, "| C F |", ""},
@@ -111,6 +114,24 @@ func TestOddScores(t *testing.T) {
 				warnings = append(warnings, fmt.Sprintf("%d: %s", w.Bar, w.Message))
 			}
 			assert.Equal(t, tt.warnings, strings.Join(warnings, "\n"))
+		})
+	}
+}
+
+// What no chart can hold is told with part and measure.
+func TestScoresThatAreNoCharts(t *testing.T) {
+	tests := []struct{ name, in, want string }{
+		{"a section's name beyond bounds", measure("1", on("C")) + measure("17", `<direction><direction-type><rehearsal>`+strings.Repeat("la ", 70)+`</rehearsal></direction-type></direction>`),
+			`part "One", measure 17, "` + strings.TrimSpace(strings.Repeat("la ", 70)) + `": the name of the section has more than 200 bytes`},
+		{"too long as played", strings.Repeat(measure("1", on("C")), 9000) + measure("9001", `<barline><repeat direction="backward"/></barline>`),
+			`part "One": played with its repeats the chart has more than 10000 bars or 50000 chords`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			_, err := Read([]byte(scoreOf(tt.in)))
+			assert.EqualError(t, err, tt.want)
+			var e *chart.Error
+			assert.ErrorAs(t, err, &e)
 		})
 	}
 }

@@ -101,7 +101,7 @@ func (s *score) broken(err error) *Error {
 
 // fault is a fault at the place that is being read.
 func (s *score) fault(symbol, msg, hint string) *Error {
-	e := &Error{Symbol: symbol, Msg: msg, Hint: hint}
+	e := &Error{Symbol: clip(symbol), Msg: clip(msg), Hint: hint}
 	e.Line, _ = s.decoder.InputPos()
 	if s.part != nil {
 		e.Part = s.nameOf(s.part)
@@ -114,7 +114,7 @@ func (s *score) fault(symbol, msg, hint string) *Error {
 
 // warn tells, once, of something in a measure that may not have been meant.
 func (s *score) warn(measure int, format string, args ...any) {
-	w := chart.Warning{Bar: s.numberOf(measure), Message: fmt.Sprintf(format, args...)}
+	w := chart.Warning{Bar: s.numberOf(measure), Message: clip(fmt.Sprintf(format, args...))}
 	if !s.told[w] {
 		s.told[w] = true
 		s.warnings = append(s.warnings, w)
@@ -131,9 +131,9 @@ func (s *score) numberOf(measure int) int {
 
 func (s *score) nameOf(p *part) string {
 	if name := s.names[p.id]; name != "" {
-		return name
+		return clip(name)
 	}
-	return p.id
+	return clip(p.id)
 }
 
 // label is the number of the measure at i as it is printed or, without one,
@@ -142,7 +142,7 @@ func (b *bar) label(i int) string {
 	if b.number == "" {
 		return strconv.Itoa(i + 1)
 	}
-	return b.number
+	return clip(b.number)
 }
 
 func (s *score) document() error {
