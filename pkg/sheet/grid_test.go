@@ -85,8 +85,8 @@ func TestGrid(t *testing.T) {
 		bars[2].marks[1].key, bars[2].marks[1].motion = "F major", "up a major second"
 		assert.Equal(t, `
                                  F major, up a major second
-[Introduction]               up a minor third
-       C major               Eb major
+[Introduction]               Eb major
+       C major               up a minor third
    1 | C        | F        | Fm  Bb7  | Eb       |
 `, drawn(bars))
 	})

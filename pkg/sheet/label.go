@@ -59,7 +59,7 @@ func (r *rack) put(from int, w words) int {
 }
 
 // stack writes labels: each in one piece, if it has room before the next, else
-// what is said more in the row beyond its name.
+// its name in the row beyond what is said more.
 func (r *rack) stack(labels []label) {
 	for i, l := range labels {
 		end := r.page + r.space
@@ -74,6 +74,6 @@ func (r *rack) stack(labels []label) {
 			r.put(0, words{at: l.at, text: full})
 			continue
 		}
-		r.put(r.put(0, words{at: l.at, text: l.name})+1, words{at: l.at, text: l.more})
+		r.put(r.put(0, words{at: l.at, text: l.more})+1, words{at: l.at, text: l.name})
 	}
 }

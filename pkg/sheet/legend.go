@@ -10,6 +10,7 @@ const (
 	dashedBracketSign = "dashed bracket"
 	pivotSign         = "pivot"
 	beatSign          = "beat"
+	phraseSign        = "phrase"
 )
 
 // explained are the signs with what is said of them.
@@ -20,6 +21,7 @@ var explained = []struct{ sign, words string }{
 	{dashedBracketSign, "a two-five with the substitute dominant"},
 	{pivotSign, "what the chord is in the key next to it"},
 	{beatSign, "the beat on which the chord starts"},
+	{phraseSign, "a phrase of the form; below it, what starts there another time"},
 }
 
 // legend explains the signs that the sheet has.
@@ -55,6 +57,8 @@ func (d *drawing) legend() {
 			d.text(x, d.y, pivotSize, "II in …", serifType+` fill="`+quiet+`" font-style="italic"`)
 		case beatSign:
 			d.text(x+8, d.y, beatSize, "2.5", `fill="`+quiet+`"`)
+		case phraseSign:
+			d.text(x+8, d.y, noteSize, "A", serifType+` fill="`+quiet+`" font-style="italic"`)
 		}
 		d.text(x+sample, d.y, numberSize, e.words, `fill="`+quiet+`"`)
 		x += width

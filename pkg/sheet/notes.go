@@ -5,8 +5,9 @@ import (
 	"strings"
 )
 
-// otherwise heads what differs on later times through.
-const otherwise = "Read otherwise when repeated"
+// otherwise heads what differs on later times through; the numerals that do have
+// its star.
+const otherwise = "* Read otherwise when repeated"
 
 // notes writes what the chords cannot show: readings of later times through
 // and, on request, the steps in which the tune is learned.
@@ -61,21 +62,15 @@ func (p *page) laterPasses() []string {
 // readOtherwise is the chords of later passes whose reading is not that of the
 // first.
 func (p *page) readOtherwise() (runs [][]int) {
-	chords, first := p.analysis.Chords, p.firstPasses()
-	slot := 0 // of the chord in its bar
-	for i := range chords {
-		r := &chords[i]
-		e := &r.Event
-		if slot++; i == 0 || chords[i-1].Event.BarIndex != e.BarIndex || chords[i-1].Event.Pass != e.Pass {
-			slot = 0
-		}
-		was := &chords[first[e.BarIndex][slot]]
+	chords := p.analysis.Chords
+	for i, first := range p.firstTimes() {
+		r, was := &chords[i], &chords[first]
 		if was.Numeral == r.Numeral && was.Key == r.Key {
 			continue
 		}
 		if n := len(runs) - 1; n >= 0 {
 			last := runs[n][len(runs[n])-1]
-			if last == i-1 && chords[last].Key == r.Key && chords[last].Event.Pass == e.Pass {
+			if last == i-1 && chords[last].Key == r.Key && chords[last].Event.Pass == r.Event.Pass {
 				runs[n] = append(runs[n], i)
 				continue
 			}
@@ -83,6 +78,39 @@ func (p *page) readOtherwise() (runs [][]int) {
 		runs = append(runs, []int{i})
 	}
 	return runs
+}
+
+// firstTimes is for every chord as played the same chord of the first time
+// through.
+func (p *page) firstTimes() []int {
+	chords, first := p.analysis.Chords, p.firstPasses()
+	times := make([]int, len(chords))
+	slot := 0 // of the chord in its bar
+	for i := range chords {
+		e := &chords[i].Event
+		if slot++; i == 0 || chords[i-1].Event.BarIndex != e.BarIndex || chords[i-1].Event.Pass != e.Pass {
+			slot = 0
+		}
+		times[i] = first[e.BarIndex][slot]
+	}
+	return times
+}
+
+// star marks the numerals that are others on a later time through.
+func (p *page) star() {
+	times, starred := p.firstTimes(), map[int]bool{}
+	for _, run := range p.readOtherwise() {
+		for _, i := range run {
+			starred[times[i]] = true
+		}
+	}
+	for i := range p.bars {
+		for k := range p.bars[i].marks {
+			if m := &p.bars[i].marks[k]; m.chord >= 0 && starred[m.chord] {
+				m.numeral += "*"
+			}
+		}
+	}
 }
 
 // wrap breaks a text between words into lines of at most a width. A word that

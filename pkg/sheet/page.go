@@ -100,6 +100,7 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 		d.marks = p.marksOf(i, chords[:len(b.Chords)])
 		chords = chords[len(b.Chords):]
 	}
+	p.star()
 	p.boundRegions()
 	p.closeEndings()
 	p.namePhrases()
