@@ -1,0 +1,263 @@
+package review
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// Answer is somebody's analysis of a chart.
+type Answer struct {
+	// Regions are the keys in the order of play. Chords before the first, or
+	// all where there is none, are taken in the key of the reading.
+	Regions []Region
+	// Numerals are one for each sounding chord as played, in any style; empty:
+	// left blank. Nil: none was asked for.
+	Numerals []string
+}
+
+// Region is a key from a place on.
+type Region struct {
+	Key  key.Key
+	Bar  int         // as numbered
+	Beat chart.Beats // from 1; zero: the first
+	Pass int         // times through that bar; 0: the first
+}
+
+// Error is a fault of an answer.
+type Error struct {
+	Field  string // regions or numerals
+	Index  int    // in that list; -1: the list as a whole
+	Part   string // key, bar, beat or pass of a region; empty: all of it
+	Offset int    // bytes into a numeral where the fault begins
+	Msg    string // what is wrong, in lower case
+	Hint   string // what would be right; may be empty
+	cause  error
+}
+
+// Error says where the fault is, what is wrong and what would be right:
+//
+//	numerals 3: expected a degree I to VII or 1 to 7 (a chord symbol is no numeral)
+func (e *Error) Error() string {
+	s := e.Field
+	if e.Index >= 0 {
+		s += fmt.Sprintf(" %d", e.Index)
+	}
+	if e.Part != "" {
+		s += " " + e.Part
+	}
+	s += ": " + e.Msg
+	if e.Hint != "" {
+		s += " (" + e.Hint + ")"
+	}
+	return s
+}
+
+// Unwrap is the numeral parser's own error, or nil.
+func (e *Error) Unwrap() error { return e.cause }
+
+// ErrorList is all faults of an answer, regions first.
+type ErrorList []*Error
+
+// Error says the faults one a line.
+func (l ErrorList) Error() string {
+	lines := make([]string, len(l))
+	for i, e := range l {
+		lines[i] = e.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Unwrap gives errors.Is and errors.As the single faults.
+func (l ErrorList) Unwrap() []error {
+	errs := make([]error, len(l))
+	for i, e := range l {
+		errs[i] = e
+	}
+	return errs
+}
+
+// stated is what an answer says of one chord.
+type stated struct {
+	text    string // as written; empty: blank
+	numeral function.Numeral
+	bare    bool    // it states no quality
+	region  int     // of the answer; -1: none
+	key     key.Key // that it is read in
+}
+
+// reading is an answer laid beside the chords of a chart.
+type reading struct {
+	*function.Analysis
+	chords []int // the sounding chords, as indexes into Chords
+	stated []stated
+	starts []int // of the answer's regions, as indexes into chords
+	faults ErrorList
+}
+
+// read lays an answer beside a reading. The error is an ErrorList.
+func read(a *function.Analysis, answer Answer) (*reading, error) {
+	r := &reading{Analysis: a}
+	for i := range a.Chords {
+		if a.Chords[i].Region >= 0 {
+			r.chords = append(r.chords, i)
+		}
+	}
+	r.stated = make([]stated, len(r.chords))
+	r.place(answer.Regions)
+	r.parse(answer.Numerals)
+	if len(r.faults) > 0 {
+		return nil, r.faults
+	}
+	next := 0
+	for i, c := range r.chords {
+		s := &r.stated[i]
+		for next < len(r.starts) && r.starts[next] <= i {
+			next++
+		}
+		s.region, s.key = next-1, a.Chords[c].Key
+		if s.region >= 0 {
+			s.key = answer.Regions[s.region].Key
+		}
+	}
+	return r, nil
+}
+
+func (r *reading) fault(e Error) { r.faults = append(r.faults, &e) }
+
+// parse reads the numerals.
+func (r *reading) parse(numerals []string) {
+	if numerals == nil {
+		return
+	}
+	if len(numerals) != len(r.chords) {
+		r.fault(Error{Field: "numerals", Index: -1, Msg: fmt.Sprintf("%d numerals for %d sounding chords", len(numerals), len(r.chords)),
+			Hint: "one for each chord as played, repeats unfolded, silences left out; a blank is null"})
+		return
+	}
+	caseTells := false // lower case is used, so that capitals mean major
+	for _, s := range numerals {
+		caseTells = caseTells || isLower(s)
+	}
+	for i, text := range numerals {
+		if strings.TrimSpace(text) == "" {
+			continue
+		}
+		n, err := function.ParseNumeral(withoutInversion(text))
+		if err == nil && n.IsSilence() {
+			err = &pitch.SyntaxError{Input: text, Msg: "the chord sounds", Hint: "silences have no place in the list"}
+		}
+		if err != nil {
+			e := Error{Field: "numerals", Index: i, Msg: err.Error(), cause: err}
+			var syntax *pitch.SyntaxError
+			if errors.As(err, &syntax) {
+				e.Offset, e.Msg, e.Hint = syntax.Offset, syntax.Msg, syntax.Hint
+			}
+			r.fault(e)
+			continue
+		}
+		r.stated[i].text, r.stated[i].numeral = strings.TrimSpace(text), n
+		r.stated[i].bare = !caseTells && statesNoQuality(text)
+	}
+}
+
+// inversion finds the figures of an inverted chord behind its degree and quality
+// sign, and a bass by its place in the chord: V65, viio42, I64, I/3rd.
+var inversion = regexp.MustCompile(`^([^/]*?[IViv](?:o|ø|°|\+|dim|maj|M)?)(65|43|42|64|63|2)(/.*| of .*)?$|^(.*)/(?:3rd|5th|7th)$`)
+
+// withoutInversion is a numeral without what says which note is in the bass:
+// figures of a seventh chord stand for its 7. A 6 alone is left, which players
+// read as the added sixth.
+func withoutInversion(s string) string {
+	m := inversion.FindStringSubmatch(strings.TrimSpace(s))
+	switch {
+	case m == nil:
+		return s
+	case m[4] != "":
+		return m[4]
+	case m[2] == "64" || m[2] == "63":
+		return m[1] + m[3]
+	}
+	return m[1] + "7" + m[3]
+}
+
+// isLower reports whether a numeral's degree is in lower case.
+func isLower(s string) bool {
+	s = strings.TrimLeft(s, " b#♭♯")
+	return s != "" && (s[0] == 'i' || s[0] == 'v')
+}
+
+// statesNoQuality reports whether a numeral is a degree, with its target, and
+// nothing more.
+func statesNoQuality(s string) bool {
+	head, _, _ := strings.Cut(s, "/")
+	head, _, _ = strings.Cut(head, " of ")
+	head = strings.TrimLeft(strings.TrimSpace(head), "b#♭♯")
+	return strings.Trim(head, "IV") == "" || len(head) == 1 && head >= "1" && head <= "7"
+}
+
+// place finds the chords with which the answer's regions begin.
+func (r *reading) place(regions []Region) {
+	after := 0
+	for n, g := range regions {
+		fault := func(part, msg, hint string) {
+			r.fault(Error{Field: "regions", Index: n, Part: part, Msg: msg, Hint: hint})
+		}
+		if !g.Key.IsValid() {
+			fault("key", "the region has no key", "such as F major")
+			continue
+		}
+		beat, pass := g.Beat, max(1, g.Pass)
+		if beat.IsZero() {
+			beat = chart.B(1, 1)
+		}
+		first, last := r.inBar(g.Bar, pass)
+		switch {
+		case first < 0 && !r.hasBar(g.Bar):
+			fault("bar", fmt.Sprintf("the chart has no bar %d in which a chord starts", g.Bar), "a region begins with a chord")
+			continue
+		case first < 0:
+			fault("pass", fmt.Sprintf("bar %d is not played %d times", g.Bar, pass), "")
+			continue
+		}
+		at := first
+		for at <= last && r.Chords[r.chords[at]].Event.Beat.Less(beat) {
+			at++
+		}
+		if at > last {
+			fault("beat", fmt.Sprintf("no chord of bar %d starts on beat %v or later", g.Bar, beat), "a region begins with a chord")
+			continue
+		}
+		if n > 0 && at < after {
+			fault("", "the region does not begin after the one before", "regions stand in the order of play")
+			continue
+		}
+		r.starts = append(r.starts, at)
+		after = at + 1
+	}
+}
+
+// inBar is the chords that start in a bar on a pass; first is -1 if none does.
+func (r *reading) inBar(bar, pass int) (first, last int) {
+	first = -1
+	for i, c := range r.chords {
+		if e := &r.Chords[c].Event; e.Bar == bar && e.Pass == pass {
+			if first < 0 {
+				first = i
+			}
+			last = i
+		}
+	}
+	return first, last
+}
+
+func (r *reading) hasBar(bar int) bool {
+	first, _ := r.inBar(bar, 1)
+	return first >= 0
+}

@@ -1,0 +1,35 @@
+// Package review marks somebody's own analysis of a chart: it says of each
+// numeral and each key whether it agrees with the reading, can be defended, or
+// contradicts the chart, and why.
+//
+//	a := function.Analyze(c)
+//	r, err := review.Of(&a, review.Answer{
+//		Regions:  []review.Region{{Key: key.MustParse("C major"), Bar: 1}},
+//		Numerals: []string{"ii7", "V7", "I", ""},
+//	})
+//	r.Score               // 0.75
+//	r.Chords[3].Verdict   // blank
+//
+// Verdicts come from the search, not from comparing strings: an answer is a
+// label, a degree and target in a key, and the search knows how probable every
+// label of a chord is.
+//
+// # Rules
+//
+// A numeral is read in the answer's own key at its chord. It agrees if it is the
+// label shown, in whatever words. It is defensible if its probability reaches
+// [Margin], or if it is a name that handbooks give beside the one shown: the bare
+// degree of an applied chord or substitute, the dominant-quality two of the
+// dominant that follows, the second numeral of a pivot. Else it contradicts: it
+// spells another chord, or aims at a goal that does not come, or lies in a key
+// that the chart does not support.
+//
+// Leaving out the seventh or tensions is no fault, nor is naming a sixth chord
+// by its seventh; in an answer all in capitals or figures a bare degree states no
+// quality. Diminished sevenths compare by sound, suspended dominants by the bass
+// they stand on. All of this is common practice, no source, but that the margin
+// is the project's own.
+//
+// Out of scope: spelling within a chord, and inversions, which chord symbols
+// show by their bass.
+package review

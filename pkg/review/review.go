@@ -1,0 +1,96 @@
+package review
+
+import (
+	"fmt"
+
+	"fifthwise/pkg/function"
+)
+
+// Margin is the probability from which on a reading can be defended.
+const Margin = .05
+
+// Verdict is what is said of a part of an answer.
+type Verdict uint8
+
+// The verdicts.
+const (
+	Blank       Verdict = iota // nothing was stated
+	Agrees                     // the reading shown, in whatever words
+	Defensible                 // another sound reading
+	Contradicts                // the chart says otherwise
+)
+
+var verdicts = [...]string{"blank", "agrees", "defensible", "contradicts"}
+
+// String is the verdict in lower case.
+func (v Verdict) String() string {
+	if int(v) < len(verdicts) {
+		return verdicts[v]
+	}
+	return fmt.Sprintf("Verdict(%d)", uint8(v))
+}
+
+// MarshalText prints as [Verdict.String] does.
+func (v Verdict) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
+
+// UnmarshalText reads a verdict's name.
+func (v *Verdict) UnmarshalText(text []byte) error {
+	for i, name := range verdicts {
+		if string(text) == name {
+			*v = Verdict(i)
+			return nil
+		}
+	}
+	return fmt.Errorf("%q is no verdict", text)
+}
+
+// isRight reports whether a verdict counts for the score.
+func (v Verdict) isRight() bool { return v == Agrees || v == Defensible }
+
+// Mark is what is said of a chord or a region of an answer.
+type Mark struct {
+	Verdict  Verdict
+	Expected string // the numeral or key of the reading
+	Reason   string // what speaks for the verdict; of what simply agrees why it is so
+	Chord    int    // the chord, or the region's first one, as an index into the reading's Chords
+}
+
+// Review is an answer marked.
+type Review struct {
+	// Score is the share of the beats whose chords agree or can be defended, from
+	// 0 to 1: by the numerals or, where none were asked for, by the regions.
+	Score   float64
+	Chords  []Mark // one for each numeral; none if there were none
+	Regions []Mark // one for each region of the answer
+	Roles   []Role // what was missed, by role, the most missed first
+}
+
+// Of marks an answer against a reading. The error is an [ErrorList] of all that
+// is wrong with the answer's form; nothing is marked then.
+func Of(a *function.Analysis, answer Answer) (Review, error) {
+	r, err := read(a, answer)
+	if err != nil {
+		return Review{}, err
+	}
+	v := Review{Chords: []Mark{}, Regions: r.regions(answer.Regions)}
+	right, all := 0.0, 0.0
+	for i, c := range r.chords {
+		m := Mark{Verdict: Blank}
+		if answer.Numerals != nil {
+			m = r.chord(i, v.Regions)
+			v.Chords = append(v.Chords, m)
+		} else if n := r.stated[i].region; n >= 0 {
+			m = v.Regions[n]
+		}
+		beats := r.Chords[c].Event.Len.Float64()
+		all += beats
+		if m.Verdict.isRight() {
+			right += beats
+		}
+	}
+	if all > 0 {
+		v.Score = right / all
+	}
+	v.Roles = r.roles(v.Chords)
+	return v, nil
+}

@@ -1,0 +1,55 @@
+package review
+
+import (
+	"cmp"
+	"slices"
+
+	"fifthwise/pkg/function"
+)
+
+// Role is how an answer did with the chords of one role.
+type Role struct {
+	Role   function.Role
+	Chords int    // that have it
+	Missed int    // of these, blank or contradicting
+	Advice string // a sentence; empty if none was missed
+}
+
+// advice is a sentence for each role (common practice, no source).
+var advice = map[function.Role]string{
+	function.Diatonic:             "Write out the seventh chords of the key first, and look for chords that are among them.",
+	function.SecondaryDominant:    "A dominant seventh that is not the key's own usually aims a fifth down: look at the chord it goes to, and name it V7 of that.",
+	function.SecondaryLeadingTone: "A diminished chord that rises a half step leads into the next chord: name it VII of that.",
+	function.RelatedTwo:           "A minor seventh before a dominant a fourth up is its two: name both by the chord that they aim at.",
+	function.TritoneSubstitute:    "A dominant seventh a half step above its goal stands for the dominant a tritone away.",
+	function.Borrowed:             "A chord with the lowered third, sixth or seventh of the key comes from the parallel minor: ask what it would be there.",
+	function.BackdoorDominant:     "A dominant seventh a whole step below the tonic that goes home is the backdoor dominant, not a dominant of bIII.",
+	function.BluesDominant:        "In a blues I7 and IV7 are at rest; only on the way to IV is I7 its dominant.",
+	function.PassingDiminished:    "A diminished chord between two neighbours fills the step: look where its bass goes.",
+	function.CommonToneDiminished: "A diminished chord that keeps the root or notes of its neighbour embellishes it and leads nowhere.",
+	function.Neapolitan:           "A major chord a half step above the tonic, before the dominant, is bII.",
+	function.AugmentedSixth:       "A dominant seventh on bVI that falls to V is the augmented sixth of charts.",
+	function.Chromatic:            "Where no device fits, the bare degree with its accidental is the right name.",
+}
+
+// roles counts what was missed.
+func (r *reading) roles(marks []Mark) []Role {
+	roles := []Role{}
+	for _, m := range marks {
+		role := r.Chords[m.Chord].Role
+		i := slices.IndexFunc(roles, func(o Role) bool { return o.Role == role })
+		if i < 0 {
+			i = len(roles)
+			roles = append(roles, Role{Role: role})
+		}
+		roles[i].Chords++
+		if !m.Verdict.isRight() {
+			roles[i].Missed++
+			roles[i].Advice = advice[role]
+		}
+	}
+	slices.SortStableFunc(roles, func(a, b Role) int {
+		return cmp.Or(cmp.Compare(b.Missed, a.Missed), cmp.Compare(a.Role, b.Role))
+	})
+	return roles
+}
