@@ -182,6 +182,14 @@ func impliedStarts(c chart.Chart) map[int]bool {
 			implied[to] = true
 		}
 	}
+	open := false
+	for i, b := range c.Bars {
+		open = open || b.RepeatStart
+		if i > 0 && !open && b.Section != "" && slices.Contains(b.Ending, 1) {
+			implied[i] = true // the ending is all of its repeat and played once
+		}
+		open = open && !b.RepeatEnd
+	}
 	return implied
 }
 

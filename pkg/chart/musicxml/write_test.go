@@ -28,6 +28,7 @@ var written = []struct{ name, text string }{
 	{"sections that repeat", "[A] | C | F :| [B] | G | Am :| [A] | C ||"},
 	{"a section that the repeat goes back to", "[A] C | F :| [B] G | Am :|"},
 	{"a section behind an open one", "[A] | C | F || [B] | G | Am :|"},
+	{"a section that starts with a first ending", "| C | F | [A] 1. G :|"},
 	{"a repeat behind the double bar of an ending", "|: C | 1. F :| 2. G || Am :| D :|"},
 	{"a pickup", "Pickup: 1\n| G7 | C | F | 3/4 C |"},
 	{"a repeated pickup", "Pickup: 3/2\n|: G7 | C | F :|"},

@@ -113,7 +113,7 @@ func (w *walk) skip(at int) int {
 	for i < len(w.bars) && !w.bars[i-1].EndingStop && !w.bars[i-1].RepeatEnd && !w.opens(i) {
 		i++
 	}
-	if i < len(w.bars) && w.bars[i-1].RepeatEnd && len(w.bars[i].Ending) == 0 {
+	if i < len(w.bars) && w.bars[i-1].RepeatEnd && !isLaterEnding(w.bars[i].Ending) {
 		w.begin(i)
 	}
 	return i

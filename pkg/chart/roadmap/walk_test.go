@@ -37,6 +37,7 @@ func TestOrderOfPlay(t *testing.T) {
 		{"an ending 1 that ends before the :|", "|: a 1. b ] c :| d", "a b c a c d"},
 		{"a repeat that starts at the last ending of another", "|: a 1. b :| 2. c :| |: 3. d e :| f", "a b a c a d e d e f"},
 		{"and a jump", "|: a 1. b :| 2. c :| |: 3. d e :| DC", "a b a c a d e d e a d e"},
+		{"first endings one after the other", "1. a :| 1. b c :| d", "a b c d"},
 		{"an ending at the start", "1. a :| 2. b c", "a b c"},
 
 		// MusicXML 4.0, sound element: dacapo goes back to the beginning of the movement,
