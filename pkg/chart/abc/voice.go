@@ -188,7 +188,7 @@ func (v *voice) finish() {
 	if v.r.bars++; v.r.bars > maxBars {
 		if !v.r.tooMany {
 			v.r.tooMany = true
-			v.r.fault(place{bar: -1}, "", fmt.Sprintf("the tune has more than %d bars", maxBars), "")
+			v.r.fault(place{bar: -1}, "", fmt.Sprintf("the tune has more than %d bars", maxBars), "").cause = chart.ErrTooLong
 		}
 	} else {
 		v.bars = append(v.bars, v.now)
