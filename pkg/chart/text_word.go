@@ -17,51 +17,21 @@ func (p *parser) word(w string, offset int) {
 		p.fault(offset, "", fmt.Sprintf("a word of more than %d bytes is no chord symbol", maxWord), "")
 		return
 	}
-	var behind []int // offsets of the brackets behind, from the last
-	for cut := true; cut; {
-		match := matching(w)
-		cut = false
-		if strings.HasPrefix(w, ")") {
-			p.close(offset)
-			w, offset, cut = w[1:], offset+1, true
-			continue
-		}
-		around := match == len(w)-1
-		if strings.HasPrefix(w, "(") && (match < 0 || around) {
-			p.open(offset)
-			w, offset, cut = w[1:], offset+1, true
-		}
-		if strings.HasSuffix(w, "(") || strings.HasSuffix(w, ")") && (around || strings.Count(w, ")") > strings.Count(w, "(")) {
-			w, cut = w[:len(w)-1], true
-			behind = append(behind, offset+len(w))
-		}
-	}
-	p.content(w, offset)
-	for i := len(behind) - 1; i >= 0; i-- {
-		if p.text[behind[i]] == '(' {
-			p.open(behind[i])
-		} else {
-			p.close(behind[i])
-		}
-	}
+	front, symbol, behind := Unbracket(w)
+	p.brackets(front, offset)
+	p.content(symbol, offset+len(front))
+	p.brackets(behind, offset+len(front)+len(symbol))
 }
 
-// matching is the place of the bracket that closes the one at the front of w;
-// -1: none does.
-func matching(w string) int {
-	depth := 0
+// brackets reads those at one edge of a word.
+func (p *parser) brackets(w string, offset int) {
 	for i := range len(w) {
-		switch w[i] {
-		case '(':
-			depth++
-		case ')':
-			depth--
-		}
-		if depth <= 0 {
-			return i
+		if w[i] == '(' {
+			p.open(offset + i)
+		} else {
+			p.close(offset + i)
 		}
 	}
-	return -1
 }
 
 // group is the optional group being read.

@@ -71,7 +71,7 @@ func (r *reader) word(w string, plain bool, p place) bool {
 		v.chord(c, symbol, p)
 		return true
 	}
-	front, inner, behind := unbracket(w)
+	front, inner, behind := chart.Unbracket(w)
 	if c, symbol, err := parseChord(inner); err == nil && front+behind != "" {
 		if front == "(" && behind == ")" && len(v.pending) > 0 {
 			r.warn(p.bar, "%s is an alternate of %s and is left out", quote(inner), quote(v.pending[len(v.pending)-1].Symbol))
@@ -192,41 +192,6 @@ func (r *reader) brackets(s, symbol string, p place) {
 			v.grouped = false
 		}
 	}
-}
-
-// unbracket cuts the brackets of optional groups from the edges of a word: one
-// without a partner in it, or a pair that encloses it.
-func unbracket(w string) (front, inner, behind string) {
-	for cut := true; cut && w != ""; {
-		match := matching(w)
-		around := match == len(w)-1
-		cut = false
-		if w[0] == ')' || w[0] == '(' && (match < 0 || around) {
-			front, w, cut = front+w[:1], w[1:], true
-		}
-		if n := len(w) - 1; n >= 0 && (w[n] == '(' || w[n] == ')' && (around || strings.Count(w, ")") > strings.Count(w, "("))) {
-			behind, w, cut = w[n:]+behind, w[:n], true
-		}
-	}
-	return front, w, behind
-}
-
-// matching is the place of the bracket that closes the one at the front of w;
-// -1: none does.
-func matching(w string) int {
-	depth := 0
-	for i := range len(w) {
-		switch w[i] {
-		case '(':
-			depth++
-		case ')':
-			depth--
-		}
-		if depth <= 0 {
-			return i
-		}
-	}
-	return -1
 }
 
 // looksLikeChord reports whether a text that is no chord was meant as one: it
