@@ -16,15 +16,11 @@ import (
 // beat, with bars, sections, repeats and endings, and marks as words above and
 // below. The slashes do not sound. The chart is one that validates.
 func Write(c chart.Chart, marks []chart.Mark) []byte {
-	w := writer{chart: c, meter: c.Meter}
+	w := writer{chart: c, meter: c.Meter, implied: impliedStarts(c), marks: map[[2]int]chart.Mark{}}
 	for _, m := range chart.MergeMarks(marks) {
-		if w.marks == nil {
-			w.marks = map[[2]int]chart.Mark{}
-		}
 		w.marks[[2]int{m.Bar, m.Chord}] = m
 	}
 	w.countDivisions()
-	w.implied = impliedStarts(c)
 	w.line(`<?xml version="1.0" encoding="UTF-8"?>`)
 	w.line(`<score-partwise version="4.0">`)
 	if c.Title != "" {
@@ -164,35 +160,6 @@ func (w *writer) bar(i int) {
 	w.line(`    </measure>`)
 }
 
-// impliedStarts are the bars to which a :| goes back in the chart but not in
-// MusicXML, which knows no sections: there the last :| or |: counts.
-func impliedStarts(c chart.Chart) map[int]bool {
-	implied := map[int]bool{}
-	top := 0
-	if !c.Pickup.IsZero() {
-		top = 1
-	}
-	order := c.Order()
-	for k := 1; k < len(order); k++ {
-		to := order[k]
-		if to > order[k-1] || to == top || c.Bars[to].RepeatStart {
-			continue
-		}
-		if to == 0 || !c.Bars[to-1].RepeatEnd || len(c.Bars[to].Ending) > 0 {
-			implied[to] = true
-		}
-	}
-	open := false
-	for i, b := range c.Bars {
-		open = open || b.RepeatStart
-		if i > 0 && !open && b.Section != "" && slices.Contains(b.Ending, 1) {
-			implied[i] = true // the ending is all of its repeat and played once
-		}
-		open = open && !b.RepeatEnd
-	}
-	return implied
-}
-
 func (w *writer) attributes(i int) {
 	changes := i == 0 || w.chart.Bars[i].Meter != (chart.Meter{}) && w.meterBefore(i) != w.meter
 	if !changes {
@@ -274,26 +241,6 @@ func (w *writer) rightBarline(i int) {
 		w.line(`        <repeat direction="backward"/>`)
 	}
 	w.line(`      </barline>`)
-}
-
-// endOfEnding is the bar behind which the ending closes that opens at a bar: that
-// of the :| by which it goes back, if it does; the last ending at the first sign.
-func endOfEnding(bars []chart.Bar, at int) int {
-	for i := at; i < len(bars); i++ {
-		if bars[i].RepeatEnd && (slices.Contains(bars[at].Ending, 1) || i+1 < len(bars) && len(bars[i+1].Ending) > 0) {
-			return i
-		}
-		if i+1 < len(bars) && len(bars[i+1].Ending) > 0 {
-			break
-		}
-	}
-	for i := at; i < len(bars)-1; i++ {
-		next := bars[i+1]
-		if bars[i].RepeatEnd || bars[i].Double || next.RepeatStart || len(next.Ending) > 0 || next.Section != "" {
-			return i
-		}
-	}
-	return len(bars) - 1
 }
 
 func endingName(passes []int) string {
