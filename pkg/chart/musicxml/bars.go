@@ -19,6 +19,9 @@ func (d *Document) bars(s *score, p *part) []roadmap.Bar {
 		meter = b.Meter
 		b.Number = s.numberOf(i)
 		b.Double = b.Double || b.final && i < len(s.bars)-1
+		if b.RepeatEnd && b.Times == 0 && len(b.Ending) == 0 {
+			b.Times = b.times
+		}
 		b.Len = inBeats(b.length, meter)
 		for _, sym := range d.symbols[i] {
 			h := sym.places[0]

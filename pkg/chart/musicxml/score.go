@@ -38,6 +38,7 @@ type bar struct {
 	roadmap.Bar
 	number   string
 	length   chart.Beats // in quarter notes, of the longest part
+	times    int         // how often words say that a passage is played; 0: they do not
 	final    bool        // a final bar line stands behind it
 	codaSign bool        // a coda sign that may be either the coda or the way to it
 }

@@ -189,6 +189,7 @@ var (
 	toCoda   = regexp.MustCompile(`\bto (the )?coda\b`)
 	coda     = regexp.MustCompile(`^coda( [0-9ivx]+)?$`)
 	fine     = regexp.MustCompile(`^fine$`)
+	times    = regexp.MustCompile(`^(?:play )?([0-9]{1,2}) ?(?:x|times)$`)
 	signs    = strings.NewReplacer(".", " ", "(", " ", ")", " ", "𝄋", " segno ", "𝄌", " ")
 )
 
@@ -210,6 +211,8 @@ func (b *bar) jumpWords(words string, sign bool) {
 		b.Fine = true
 	case coda.MatchString(w):
 		b.setSign(&b.Coda, "")
+	case times.MatchString(w):
+		b.times, _ = strconv.Atoi(times.FindStringSubmatch(w)[1])
 	case sign:
 		b.codaSign = true
 	}

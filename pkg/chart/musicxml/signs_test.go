@@ -124,6 +124,10 @@ func TestJumps(t *testing.T) {
 		{"signs by their glyphs", []string{direction("<symbol>segno</symbol>", ""), "|" + words("To Coda"), "|" + words("D.S. al Coda"), words("Coda 1")}, "| C | D | E || C | D || [Coda] | F |"},
 		{"a coda sign at its end alone", []string{"", "|" + words("To Coda") + direction("<coda/>", ""), "|" + words("D.C. al Coda"), words("CODA")}, "| C | D | E || C | D || [Coda] | F |"},
 		{"to coda with its sign", []string{"", "|" + direction("<words>to</words></direction-type><direction-type><coda/>", ""), "|" + words("D.C. al Coda"), direction("<coda/>", "")}, "| C | D | E || C | D || [Coda] | F |"},
+		{"three times", []string{"", words("(3x)") + "|" + barline("right", `<repeat direction="backward"/>`), ""}, "| C | D || C | D || C | D || E |"},
+		{"three times in words", []string{words("Play 3 times.") + "|" + barline("right", `<repeat direction="backward"/>`), ""}, "| C || C || C || D |"},
+		{"the number of the sign goes before words", []string{words("3x") + "|" + barline("right", `<repeat direction="backward" times="2"/>`), ""}, "| C :| D |"},
+		{"three times nothing", []string{words("3x"), ""}, "| C | D |"},
 		{"other words", []string{words("Dance, fine and slow"), words("D.J."), words("Da"), words("con fine")}, "| C | D | E | F |"},
 	}
 	for _, tt := range tests {
