@@ -285,7 +285,7 @@ func BenchmarkRead(b *testing.B) {
 	}
 }
 
-// What is live at most while files are read that are made to take much memory.
+// What is allocated in all until a file is refused that is made to take much memory.
 func BenchmarkBombs(b *testing.B) {
 	for _, bb := range bombs(b) {
 		b.Run(bb.name, func(b *testing.B) {
