@@ -3,7 +3,6 @@ package chart
 import (
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
-	"fifthwise/pkg/pitch"
 )
 
 // Chart is a tune as it is written: bars with their chords, repeats not
@@ -51,27 +50,6 @@ func (s Slot) End() Beats { return s.At.Add(s.Len) }
 type Warning struct {
 	Bar     int // number of the bar
 	Message string
-}
-
-// Transpose is the chart an interval higher. Chords that move are named anew;
-// all else stays.
-func (c Chart) Transpose(i pitch.Interval) Chart {
-	if c.Key.IsValid() {
-		c.Key = c.Key.Transpose(i)
-	}
-	bars := make([]Bar, len(c.Bars))
-	for n, b := range c.Bars {
-		slots := make([]Slot, len(b.Chords))
-		for k, s := range b.Chords {
-			s.Chord = s.Chord.Transpose(i)
-			s.Symbol = s.Chord.String()
-			slots[k] = s
-		}
-		b.Chords = slots
-		bars[n] = b
-	}
-	c.Bars = bars
-	return c
 }
 
 // resolved is the bars with every number and meter stated: c.Bars itself where

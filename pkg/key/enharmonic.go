@@ -21,3 +21,13 @@ func (k Key) Enharmonic() (Key, bool) {
 	}
 	return Key{}, false
 }
+
+// InUse is the key in the name that players use: one of seven sharps or flats,
+// or more, gets the name with fewer. C# major becomes Db major; F# major and
+// Gb major stay.
+func (k Key) InUse() Key {
+	if s := k.Signature(); s == maxSignature || s == -maxSignature {
+		k, _ = k.Enharmonic()
+	}
+	return k.Simplify()
+}

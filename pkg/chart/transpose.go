@@ -1,0 +1,178 @@
+package chart
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
+)
+
+// Transpose is the chart an interval higher. Chords that move are named anew;
+// all else stays. [Chart.TransposeTo] spells them as players do.
+func (c Chart) Transpose(i pitch.Interval) Chart {
+	if c.Key.IsValid() {
+		c.Key = c.Key.Transpose(i)
+	}
+	c.Bars = copied(c.Bars)
+	for n := range c.Bars {
+		for k := range c.Bars[n].Chords {
+			c.Bars[n].Chords[k].rename(c.Bars[n].Chords[k].Chord.Transpose(i))
+		}
+	}
+	return c
+}
+
+// copied is the bars with chords of their own.
+func copied(bars []Bar) []Bar {
+	bars = slices.Clone(bars)
+	for n := range bars {
+		bars[n].Chords = slices.Clone(bars[n].Chords)
+	}
+	return bars
+}
+
+func (s *Slot) rename(c chord.Chord) { s.Chord, s.Symbol = c, c.String() }
+
+// Passage is where a chart goes on in another key than it stands in.
+type Passage struct {
+	Bar   int // of its first chord: index into Chart.Bars
+	Chord int // index into the bar's Chords
+	Key   key.Key
+}
+
+// TransposeTo is the chart, which stands in one key, in another of the same
+// mode, spelled as players write it. Title, meters, sections, repeats, endings,
+// optional groups and silences stay; symbols are the canonical ones, and the key
+// is stated. A key beyond seven sharps or flats is written as [key.Key.Simplify]
+// gives it. The error says that a key is invalid or the modes differ.
+//
+// A chord keeps its degree: what was bVI is bVI again, in the name that
+// [key.Key.Spell] gives it, so that bVImaj7 is Dmaj7 in Gb major. Where one name
+// is written for two degrees, as D in Gb major for bVI and #V, or where the chart
+// names a root by a degree beyond bV and #IV, as D#maj7 in C, the degree is the
+// one whose root lies nearer, on the line of fifths, to that of the next chord, the
+// first coming after the last. The bass moves along with its root, named as the
+// chord tone that it sounds like.
+//
+// Passages, in order, say where a tune that modulates is in which key. They are
+// spelled each in its own key: a passage in E major of a tune in C is written in
+// Eb major where the tune goes to B.
+//
+// Down again where it came from, a chart is what it was, but for degrees that
+// were named otherwise than by these rules.
+func (c Chart) TransposeTo(from, to key.Key, passages ...Passage) (Chart, error) {
+	switch {
+	case !from.IsValid() || !to.IsValid():
+		return Chart{}, errors.New("expected a key to transpose from and one to transpose to")
+	case from.Mode() != to.Mode():
+		return Chart{}, fmt.Errorf("the chart is in %v: expected a key in %v, not %v", from, from.Mode(), to)
+	}
+	to = to.Simplify()
+	by := from.Tonic().To(to.Tonic())
+	c.Key, c.Bars = to, copied(c.Bars)
+	places := keyed(c.Bars, from, passages)
+	for i := len(places) - 1; i >= 0; i-- {
+		p := &places[i]
+		p.degree(&places[(i+1)%len(places)])
+		target := to
+		if p.key != from {
+			target = p.key.Transpose(by).Simplify()
+		}
+		moved := withToneInBass(p.slot.Chord)
+		moved = moved.Transpose(moved.Root().To(target.Tonic().Add(p.above)))
+		p.slot.rename(target.Spell(moved))
+	}
+	return c, nil
+}
+
+// standing is a sounding chord and where it stands in its key.
+type standing struct {
+	slot  *Slot
+	key   key.Key
+	root  pitch.Note     // as the chart writes it
+	above pitch.Interval // the root's distance from the tonic
+}
+
+// keyed lists the sounding chords, each in the key that it stands in.
+func keyed(bars []Bar, k key.Key, passages []Passage) (places []standing) {
+	for i := range bars {
+		for n := range bars[i].Chords {
+			for len(passages) > 0 && !passages[0].after(i, n) {
+				if passages[0].Key.IsValid() {
+					k = passages[0].Key
+				}
+				passages = passages[1:]
+			}
+			s := &bars[i].Chords[n]
+			if s.Chord.IsSilence() {
+				s.rename(s.Chord)
+				continue
+			}
+			root := s.Chord.Root()
+			places = append(places, standing{slot: s, key: k, root: root, above: k.Tonic().To(root)})
+		}
+	}
+	return places
+}
+
+func (p Passage) after(bar, chord int) bool {
+	return p.Bar > bar || p.Bar == bar && p.Chord > chord
+}
+
+// Degrees as fifths above the tonic: those that keys name without regard to what
+// follows, and the sharpest of the leading tones to them.
+const (
+	flatFifth   = -6
+	sharpFourth = 6
+	sharpSixth  = 10
+	octave      = 12 // from a name to the other of the same sound
+)
+
+// degree finds the degree that the root stands for.
+func (p *standing) degree(next *standing) {
+	written := p.above.Fifths()
+	usual := written >= flatFifth && written <= sharpFourth
+	best, found := written, false
+	for _, f := range [...]int{written, written - octave, written + octave} {
+		if f < flatFifth || f > sharpSixth || usual && p.key.Spell(chord.New(p.at(f), chord.Quality{})).Root() != p.root {
+			continue
+		}
+		if !found || p.isNearer(f, best, next) {
+			best, found = f, true
+		}
+	}
+	p.above = pitch.IntervalAt(best)
+}
+
+func (p *standing) at(fifths int) pitch.Note { return p.key.Tonic().Add(pitch.IntervalAt(fifths)) }
+
+// isNearer reports whether the degree f lies nearer than g to the next root, or
+// to the tonic where that tells nothing.
+func (p *standing) isNearer(f, g int, next *standing) bool {
+	if next.key == p.key && next != p {
+		goal := next.above.Fifths()
+		if a, b := distance(f, goal), distance(g, goal); a != b {
+			return a < b
+		}
+	}
+	return distance(f, 0) < distance(g, 0)
+}
+
+func distance(f, g int) int { return max(f-g, g-f) }
+
+// withToneInBass names a bass as the chord tone that it sounds like.
+func withToneInBass(c chord.Chord) chord.Chord {
+	if !c.HasBass() {
+		return c
+	}
+	var room [16]pitch.Note
+	for _, n := range c.AppendNotes(room[:0]) {
+		if n.Sounds(c.Bass()) {
+			return c.WithBass(n)
+		}
+	}
+	return c
+}

@@ -1,0 +1,43 @@
+package key
+
+import (
+	"fifthwise/pkg/chord"
+	"fifthwise/pkg/pitch"
+)
+
+// Spell is the chord as players write it in the key. A root that is a note of
+// the key stays as it is, and so does any other with a plain name; one that
+// carries two accidentals or more, or is E#, B#, Cb or Fb, gets its plain name.
+// In Gb major Cbmaj7 stays and Abb7 becomes G7. Minor has the notes of its three
+// scales together, so that F##dim7 stays in G# minor. The bass moves along; one
+// that carries two accidentals or more is then named plainly. That these roots
+// are not written is common practice, no source. In an invalid key it is
+// [chord.Chord.Simplify].
+func (k Key) Spell(c chord.Chord) chord.Chord {
+	if c.IsSilence() {
+		return c
+	}
+	if !k.Has(c.Root()) {
+		return c.Simplify()
+	}
+	if a := c.Bass().Accidental(); c.HasBass() && (a < -1 || a > 1) {
+		return c.WithBass(c.Bass().Simplify())
+	}
+	return c
+}
+
+// Has reports whether the note, in this spelling, is of the key: of its scale,
+// in minor of the natural, harmonic and melodic scales together. An invalid key
+// has none.
+func (k Key) Has(n pitch.Note) bool {
+	if !k.IsValid() {
+		return false
+	}
+	const flattest, sharpest = -1, 5 // F and B, the ends of the white keys
+	f := n.Fifths() - k.Signature()
+	if f >= flattest && f <= sharpest {
+		return true
+	}
+	raised := k.tonic.To(n)
+	return k.mode == Minor && (raised == pitch.MajorSixth || raised == pitch.MajorSeventh)
+}
