@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chord"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
@@ -25,7 +26,7 @@ type Answer struct {
 // Region is a key from a place on.
 type Region struct {
 	Key  key.Key
-	Bar  int         // as numbered
+	Bar  int         // as numbered; its first chord on Beat or later begins the region
 	Beat chart.Beats // from 1; zero: the first
 	Pass int         // times through that bar; 0: the first
 }
@@ -88,6 +89,7 @@ type stated struct {
 	text    string // as written; empty: blank
 	numeral function.Numeral
 	bare    bool    // it states no quality
+	sixFour bool    // it has the figures 64
 	region  int     // of the answer; -1: none
 	key     key.Key // that it is read in
 }
@@ -110,7 +112,7 @@ func read(a *function.Analysis, answer Answer) (*reading, error) {
 		}
 	}
 	r.stated = make([]stated, len(r.chords))
-	r.place(answer.Regions)
+	r.begin(answer.Regions)
 	r.parse(answer.Numerals)
 	if len(r.faults) > 0 {
 		return nil, r.faults
@@ -149,42 +151,72 @@ func (r *reading) parse(numerals []string) {
 		if strings.TrimSpace(text) == "" {
 			continue
 		}
-		n, err := function.ParseNumeral(withoutInversion(text))
+		plain, figures := withoutInversion(text, isOverThird(r.Chords[r.chords[i]].Event.Chord))
+		n, err := function.ParseNumeral(plain)
 		if err == nil && n.IsSilence() {
 			err = &pitch.SyntaxError{Input: text, Msg: "the chord sounds", Hint: "silences have no place in the list"}
 		}
 		if err != nil {
-			e := Error{Field: "numerals", Index: i, Msg: err.Error(), cause: err}
-			var syntax *pitch.SyntaxError
-			if errors.As(err, &syntax) {
-				e.Offset, e.Msg, e.Hint = syntax.Offset, syntax.Msg, syntax.Hint
-			}
-			r.fault(e)
+			r.fault(numeralError(i, text, plain, err))
 			continue
 		}
-		r.stated[i].text, r.stated[i].numeral = strings.TrimSpace(text), n
-		r.stated[i].bare = !caseTells && statesNoQuality(text)
+		s := &r.stated[i]
+		s.text, s.numeral = strings.TrimSpace(text), n
+		s.bare = !caseTells && statesNoQuality(plain)
+		s.sixFour = strings.HasPrefix(figures, "6") && strings.HasSuffix(figures, "4")
 	}
 }
 
-// inversion finds the figures of an inverted chord behind its degree and quality
-// sign, and a bass by its place in the chord: V65, viio42, I64, I/3rd.
-var inversion = regexp.MustCompile(`^([^/]*?[IViv](?:o|ø|°|\+|dim|maj|M)?)(65|43|42|64|63|2)(/.*| of .*)?$|^(.*)/(?:3rd|5th|7th)$`)
-
-// withoutInversion is a numeral without what says which note is in the bass:
-// figures of a seventh chord stand for its 7. A 6 alone is left, which players
-// read as the added sixth.
-func withoutInversion(s string) string {
-	m := inversion.FindStringSubmatch(strings.TrimSpace(s))
-	switch {
-	case m == nil:
-		return s
-	case m[4] != "":
-		return m[4]
-	case m[2] == "64" || m[2] == "63":
-		return m[1] + m[3]
+// numeralError is the fault of a numeral that was read without its figures of
+// inversion, at its place in the text as written.
+func numeralError(i int, text, plain string, err error) Error {
+	e := Error{Field: "numerals", Index: i, Msg: err.Error(), cause: err}
+	var syntax *pitch.SyntaxError
+	if !errors.As(err, &syntax) {
+		return e
 	}
-	return m[1] + "7" + m[3]
+	e.Offset, e.Msg, e.Hint = syntax.Offset, syntax.Msg, syntax.Hint
+	same := 0
+	for same < min(len(text), len(plain)) && text[same] == plain[same] {
+		same++
+	}
+	if e.Offset > same {
+		e.Offset += len(text) - len(plain)
+	}
+	return e
+}
+
+func isOverThird(c chord.Chord) bool {
+	step := c.Bass().Class().Plus(-int(c.Root().Class()))
+	return step == 3 || step == 4
+}
+
+// inversion finds the figures of an inverted chord behind its degree and quality
+// sign, as handbooks set them, and the place in the chord of its bass: V65,
+// viio4/2, I64, I/3rd.
+var inversion = regexp.MustCompile(`^([^/]*?[IVivN])((?:o|ø|°|\+|dim|maj|M)*)(6/?5|4/?3|4/?2|6/?4|6/?3|6|2)(/.*| of .*)?$|^(.*)/(?:3rd|5th|7th)$`)
+
+// withoutInversion is a numeral without what says which note is in the bass, and
+// the figures that said it: those of a seventh chord stand for its 7. A 6 alone is
+// an inversion of a diminished chord or where the chord stands over its third; else
+// it is the added sixth of players.
+func withoutInversion(s string, overThird bool) (plain, figures string) {
+	m := inversion.FindStringSubmatch(strings.TrimRight(s, " "))
+	if m == nil {
+		return s, ""
+	}
+	head, sign, figures, target := m[1], m[2], m[3], m[4]
+	switch {
+	case m[5] != "":
+		return m[5], ""
+	case figures == "2" && head != "V", // an added second
+		figures == "6" && strings.HasPrefix(target, "/9"),
+		figures == "6" && !(overThird && sign == "") && sign != "o" && sign != "°":
+		return s, ""
+	case strings.HasSuffix(head, "N"), figures[0] == '6' && !strings.HasSuffix(figures, "5"):
+		return head + sign + target, figures
+	}
+	return head + sign + "7" + target, figures
 }
 
 // isLower reports whether a numeral's degree is in lower case.
@@ -202,8 +234,8 @@ func statesNoQuality(s string) bool {
 	return strings.Trim(head, "IV") == "" || len(head) == 1 && head >= "1" && head <= "7"
 }
 
-// place finds the chords with which the answer's regions begin.
-func (r *reading) place(regions []Region) {
+// begin finds the chords with which the answer's regions begin.
+func (r *reading) begin(regions []Region) {
 	after := 0
 	for n, g := range regions {
 		fault := func(part, msg, hint string) {
@@ -220,7 +252,7 @@ func (r *reading) place(regions []Region) {
 		first, last := r.inBar(g.Bar, pass)
 		switch {
 		case first < 0 && !r.hasBar(g.Bar):
-			fault("bar", fmt.Sprintf("the chart has no bar %d in which a chord starts", g.Bar), "a region begins with a chord")
+			fault("bar", fmt.Sprintf("no chord starts in bar %d", g.Bar), "a region begins with a chord")
 			continue
 		case first < 0:
 			fault("pass", fmt.Sprintf("bar %d is not played %d times", g.Bar, pass), "")

@@ -2,9 +2,11 @@ package review
 
 import (
 	"fmt"
+	"strings"
 
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
 
@@ -20,41 +22,97 @@ func (r *reading) chord(i int, regions []Mark) Mark {
 	if flat, ok := inMinor(s.numeral); ok && s.key.IsMinor() && !r.fits(s.numeral.In(s.key), s, played) && r.fits(flat.In(s.key), s, played) {
 		s.numeral = flat
 	}
-	n := s.numeral
-	shown := sameKey(s.key, played.Key) && n.Degree() == played.Degree && n.Target() == played.Target
-	spelled := n.In(s.key)
-	other, known := r.As(c, s.key, n.Degree(), n.Target())
 	switch {
 	case s.region >= 0 && regions[s.region].Verdict == Contradicts && !sameKey(s.key, played.Key):
-		m.Verdict, m.Reason = Contradicts, fmt.Sprintf("It is read in %s, which is not heard here.", r.KeyName(s.key))
-	case !r.fits(spelled, s, played):
-		m.Verdict = Contradicts
-		m.Reason = fmt.Sprintf("%s in %s spells %s; the chart has %s.", s.text, r.KeyName(s.key), spelled, played.Event.Symbol)
-	case shown && played.Numeral.IsSubstitute() && !n.IsSubstitute():
-		m.Verdict = Defensible
-		m.Reason = fmt.Sprintf("The bare degree says where the chord stands, not what it does. %s", r.Reason(c))
-	case shown:
-		m.Verdict, m.Reason = Agrees, r.Reason(c)
-	case known && other.Confidence >= Margin:
-		m.Verdict = Defensible
-		m.Reason = fmt.Sprintf("It has a probability of %s. %s", percent(other.Confidence), other.Reason())
-	case r.isPivotal(s, played):
-		m.Verdict = Defensible
-		m.Reason = fmt.Sprintf("The chord belongs to %s and to %s.", r.KeyName(played.Key), r.KeyName(s.key))
-	case r.goes(i):
-		m.Verdict = Defensible
-		m.Reason = fmt.Sprintf("It goes to %v, the goal that it names. %s", r.goal(s), r.Reason(c))
-	case !n.Target().IsValid() && !n.IsSubstitute() && (sameKey(s.key, played.Key) || r.KeyChance(c, s.key) >= Margin):
-		m.Verdict = Defensible
-		m.Reason = fmt.Sprintf("The bare degree is a correct name, if a less telling one. %s", r.Reason(c))
-	case r.isDominantTwo(i):
-		m.Verdict = Defensible
-		m.Reason = fmt.Sprintf("It is also the dominant-quality two of the dominant that follows. %s", r.Reason(c))
+		m.Verdict, m.Reason = Contradicts, fmt.Sprintf("It is read in %s, which is not heard here; %s is.", r.KeyName(s.key), r.KeyName(played.Key))
+	case r.isCadential(i):
+		m.Verdict, m.Reason = Defensible, fmt.Sprintf("Handbooks name a tonic over its fifth by the dominant that follows. %s", r.Reason(c))
+	case !r.fits(s.numeral.In(s.key), s, played):
+		m.Verdict, m.Reason = Contradicts, r.misspelt(s, played)
 	default:
-		m.Verdict, m.Reason = Contradicts, r.unsound(i, known, other)
+		m.Verdict, m.Reason = r.weigh(i)
 	}
 	return m
 }
+
+// weigh marks a numeral that spells its chord.
+func (r *reading) weigh(i int) (Verdict, string) {
+	s, c := &r.stated[i], r.chords[i]
+	played, n := &r.Chords[c], s.numeral
+	other, known := r.As(c, s.key, n.Degree(), n.Target())
+	isBare := !n.Target().IsValid() && !n.IsSubstitute()
+	switch {
+	case isShown(s, played) && played.Numeral.IsSubstitute() && !n.IsSubstitute():
+		return Defensible, fmt.Sprintf("The bare degree says where the chord stands, not what it does. %s", r.Reason(c))
+	case isShown(s, played):
+		return Agrees, r.Reason(c)
+	case known && other.Confidence >= Margin && other.Role != function.Chromatic:
+		return Defensible, fmt.Sprintf("%s has a probability of %s. %s %s has %s. %s",
+			s.text, percent(other.Confidence), other.Reason(), r.shown(c, s.key), percent(played.Confidence), r.Reason(c))
+	case r.isPivotal(s, played):
+		return Defensible, fmt.Sprintf("The chord belongs to %s and to %s. %s", r.KeyName(played.Key), r.KeyName(s.key), r.Reason(c))
+	case r.goes(i):
+		return Defensible, fmt.Sprintf("It goes to %s, the goal that it names. %s", r.note(r.goal(s)), r.Reason(c))
+	case isAugmentedSixth(s.text) && r.isHeard(i, s.key):
+		return Defensible, fmt.Sprintf("Handbooks name it so: an augmented sixth. %s", r.Reason(c))
+	case isBare && r.isHeard(i, s.key):
+		return Defensible, fmt.Sprintf("The bare degree is a correct name, if a less telling one. %s", r.Reason(c))
+	case r.isDominantTwo(i):
+		return Defensible, fmt.Sprintf("It is also the dominant-quality two of the dominant that follows. %s", r.Reason(c))
+	}
+	return Contradicts, r.unsound(i, known, other)
+}
+
+// isShown reports whether a numeral has the degree and target of the reading, by
+// sound, in its key.
+func isShown(s *stated, played *function.Reading) bool {
+	return sameKey(s.key, played.Key) && same(s.numeral.Degree(), played.Degree) && same(s.numeral.Target(), played.Target)
+}
+
+// same reports whether two degrees are one by sound, or both none.
+func same(a, b function.Degree) bool {
+	if !a.IsValid() || !b.IsValid() {
+		return a == b
+	}
+	return a.Above(pitch.Note{}).Sounds(b.Above(pitch.Note{}))
+}
+
+// shown is the numeral of the reading, with its key if that is another.
+func (r *reading) shown(chord int, k key.Key) string {
+	n, in := r.NumeralOf(chord), r.Chords[chord].Key
+	if sameKey(in, k) {
+		return n
+	}
+	return n + " of " + r.KeyName(in)
+}
+
+// isAugmentedSixth reports whether a numeral is a handbook's It+6, Ger+6 or Fr+6.
+func isAugmentedSixth(text string) bool {
+	return strings.HasPrefix(text, "It") || strings.HasPrefix(text, "Ger") || strings.HasPrefix(text, "Fr")
+}
+
+// isHeard reports whether a key is that of the reading at sounding chord i, or
+// can be defended there.
+func (r *reading) isHeard(i int, k key.Key) bool {
+	return sameKey(k, r.keyAt(i)) || r.KeyChance(r.chords[i], k) >= Margin
+}
+
+// misspelt says what a numeral spells that does not fit its chord.
+func (r *reading) misspelt(s *stated, played *function.Reading) string {
+	spelled := s.numeral.In(s.key).AppendTo(nil, r.signs())
+	return fmt.Sprintf("%s in %s spells %s; the chart has %s.", s.text, r.KeyName(s.key), spelled, played.Event.Symbol)
+}
+
+// signs are those in which the reading is written.
+func (r *reading) signs() pitch.Accidentals {
+	flat := key.New(pitch.MustParse("Bb"), key.Major)
+	if r.KeyName(flat) == flat.String() {
+		return pitch.ASCII
+	}
+	return pitch.Unicode
+}
+
+func (r *reading) note(n pitch.Note) string { return string(n.AppendTo(nil, r.signs())) }
 
 // inMinor is a numeral in which III, VI and VII are counted from the minor scale,
 // as handbooks do, in our counting: VI is bVI, #VI is VI. It is false if there is
@@ -78,31 +136,53 @@ func inMinor(n function.Numeral) (function.Numeral, bool) {
 // unsound says why a numeral that spells the chord is no reading of it.
 func (r *reading) unsound(i int, known bool, other function.Alternative) string {
 	s, c := &r.stated[i], r.chords[i]
-	if t := s.numeral.Target(); t.IsValid() {
-		next := "nothing follows"
-		if i+1 < len(r.chords) {
-			next = r.Chords[r.chords[i+1]].Event.Symbol + " follows"
-		}
-		return fmt.Sprintf("%s aims at %v, and %s. %s", s.text, r.goal(s), next, r.Reason(c))
+	if s.numeral.Target().IsValid() && !r.follows(i) {
+		return fmt.Sprintf("%s aims at %s, and %s. %s", s.text, r.note(r.goal(s)), r.after(i), r.Reason(c))
 	}
 	if known {
-		return fmt.Sprintf("It has a probability of %s, under the %s that can be defended. %s", percent(other.Confidence), percent(Margin), r.Reason(c))
+		return fmt.Sprintf("%s has a probability of %s, and %s is the least that can be defended. %s", s.text, percent(other.Confidence), percent(Margin), r.Reason(c))
 	}
-	return fmt.Sprintf("It is no reading of %s in %s. %s", r.Chords[c].Event.Symbol, r.KeyName(s.key), r.Reason(c))
+	return fmt.Sprintf("%s is no reading of %s in %s. %s", s.text, r.Chords[c].Event.Symbol, r.KeyName(s.key), r.Reason(c))
 }
 
 // goal is the root of the tonicised chord.
 func (r *reading) goal(s *stated) pitch.Note { return s.numeral.Target().Above(s.key.Tonic()) }
 
+// next is the chord behind sounding chord i; a tune goes round.
+func (r *reading) next(i int) *function.Reading {
+	return &r.Chords[r.chords[(i+1)%len(r.chords)]]
+}
+
+// after tells what comes behind sounding chord i.
+func (r *reading) after(i int) string {
+	switch {
+	case len(r.chords) == 1:
+		return "nothing follows"
+	case i+1 == len(r.chords):
+		return r.next(i).Event.Symbol + " follows at the top"
+	}
+	return r.next(i).Event.Symbol + " follows"
+}
+
+// follows reports whether the goal that a numeral names comes next.
+func (r *reading) follows(i int) bool {
+	return len(r.chords) > 1 && r.next(i).Event.Chord.Root().Sounds(r.goal(&r.stated[i]))
+}
+
 // goes reports whether an applied dominant or leading-tone chord is followed by
 // the goal that its numeral names.
 func (r *reading) goes(i int) bool {
-	s := &r.stated[i]
-	d := s.numeral.Degree()
-	if !s.numeral.Target().IsValid() || i+1 == len(r.chords) || d != function.D(5, 0) && d != function.D(7, 0) && !s.numeral.IsSubstitute() {
+	n := r.stated[i].numeral
+	if !n.Target().IsValid() || !r.follows(i) {
 		return false
 	}
-	return r.Chords[r.chords[i+1]].Event.Chord.Root().Sounds(r.goal(s))
+	switch r.Chords[r.chords[i]].Event.Chord.Family() {
+	case chord.Diminished, chord.HalfDiminished:
+		return n.Degree() == function.D(7, 0)
+	case chord.Minor:
+		return false
+	}
+	return n.Degree() == function.D(5, 0) || n.IsSubstitute()
 }
 
 // isPivotal reports whether a numeral is the second one of a pivot.
@@ -114,18 +194,24 @@ func (r *reading) isPivotal(s *stated, played *function.Reading) bool {
 // isDominantTwo reports whether a numeral names a dominant as the two of the
 // dominant after it: II7/VI before V7/VI.
 func (r *reading) isDominantTwo(i int) bool {
-	n := r.stated[i].numeral
-	if i+1 == len(r.chords) || n.Degree() != function.D(2, 0) || !n.Target().IsValid() {
-		return false
-	}
-	next := &r.Chords[r.chords[i+1]]
-	return r.Chords[r.chords[i]].Event.Chord.Family() == chord.Dominant && next.Degree == function.D(5, 0) && next.Target == n.Target()
+	n, next := r.stated[i].numeral, r.next(i)
+	return n.Degree() == function.D(2, 0) && n.Target().IsValid() && r.Chords[r.chords[i]].Event.Chord.Family() == chord.Dominant &&
+		next.Degree == function.D(5, 0) && next.Target == n.Target()
+}
+
+// isCadential reports whether a numeral is the V64 of handbooks: the tonic over
+// its fifth before the dominant, named by the dominant.
+func (r *reading) isCadential(i int) bool {
+	s, c := &r.stated[i], r.Chords[r.chords[i]].Event.Chord
+	root := s.numeral.In(s.key).Root()
+	return s.sixFour && s.numeral.Degree() == function.D(5, 0) && c.Bass().Sounds(root) && c.Root().Sounds(root.Add(pitch.PerfectFourth)) &&
+		r.next(i).Event.Chord.Root().Sounds(root)
 }
 
 // fits reports whether a chord that a numeral spells is the one played, as far
 // as the numeral says what it is.
 func (r *reading) fits(spelled chord.Chord, s *stated, played *function.Reading) bool {
-	c := played.Event.Chord
+	c := over(played.Event.Chord)
 	if isDiminishedSeventh(spelled.Quality()) && isDiminishedSeventh(c.Quality()) {
 		return spelled.Classes() == c.Classes()
 	}
@@ -138,16 +224,26 @@ func (r *reading) fits(spelled chord.Chord, s *stated, played *function.Reading)
 	return spelled.Root().Sounds(heard.Root()) && (s.bare || agrees(spelled.Quality(), heard.Quality()))
 }
 
+// over is a chord with the seventh that stands in its bass: E/D is E7.
+func over(c chord.Chord) chord.Chord {
+	_, has := c.Quality().Seventh()
+	step := c.Bass().Class().Plus(-int(c.Root().Class()))
+	if has || step != 10 && step != 11 {
+		return c
+	}
+	return chord.New(c.Root(), c.Quality().With(chord.D(7, int(step)-11)))
+}
+
 func isDiminishedSeventh(q chord.Quality) bool {
 	seventh, ok := q.Seventh()
 	return ok && seventh == -2
 }
 
 // agrees reports whether what a quality says holds for the one played: the same
-// third and fifth, and the same seventh where both have one. The fifth of
-// a dominant is altered as players like. Left out, or a sixth
-// for it, is no fault, nor is the third of a suspended chord; but a minor
-// seventh makes a dominant of what is none.
+// third and fifth, and the same seventh where both have one. The fifth of a
+// dominant is altered as players like. A seventh left out, or a sixth for it, is no
+// fault, nor is the third of a suspended chord; but a minor seventh makes a dominant
+// of what is none.
 func agrees(said, played chord.Quality) bool {
 	third, hasThird := said.Third()
 	playedThird, hasPlayedThird := played.Third()

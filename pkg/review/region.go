@@ -2,6 +2,7 @@ package review
 
 import (
 	"fmt"
+	"strings"
 
 	"fifthwise/pkg/key"
 )
@@ -19,55 +20,110 @@ func (r *reading) regions(stated []Region) []Mark {
 	return marks
 }
 
-// region marks a key that is stated for the chords from first to last.
+// region marks a key that is stated for the sounding chords from first to last.
 func (r *reading) region(k key.Key, first, last int) Mark {
-	at := &r.Chords[r.chords[first]]
-	m := Mark{Chord: r.chords[first], Expected: r.KeyName(at.Key)}
-	chance, shared, beats := 0.0, 0.0, 0.0
-	for i := first; i <= last; i++ {
-		c := r.chords[i]
-		length := r.Chords[c].Event.Len.Float64()
-		chance += length * r.KeyChance(c, k)
-		beats += length
-		if sameKey(r.Chords[c].Key, k) {
-			shared += length
-		}
-	}
-	chance, shared = chance/beats, shared/beats
+	heard := r.heard(first, last)
+	m := Mark{Chord: r.chords[first], Expected: r.KeyName(heard)}
+	chance := r.chance(k, first, last)
 	switch {
-	case shared == 1 && r.isBorder(first) && (last+1 == len(r.chords) || r.isBorder(last+1)):
-		m.Verdict = Agrees
-		m.Reason = fmt.Sprintf("%s is heard here.", r.KeyName(k))
-	case shared > .5:
-		m.Verdict, m.Expected = Defensible, r.KeyName(k)
-		m.Reason = fmt.Sprintf("%s is heard here; %s.", r.KeyName(k), r.borders(k, first, last))
+	case sameKey(heard, k):
+		m.Expected = r.KeyName(k)
+		m.Verdict, m.Reason = Agrees, fmt.Sprintf("%s is heard here.", m.Expected)
+		if others := r.borders(k, first, last); others != "" {
+			m.Verdict, m.Reason = Defensible, fmt.Sprintf("%s is heard here, but %s.", m.Expected, others)
+		}
 	case chance >= Margin:
 		m.Verdict = Defensible
 		m.Reason = fmt.Sprintf("%s can be heard here, with a probability of %s; %s is likelier.", r.KeyName(k), percent(chance), m.Expected)
 	default:
 		m.Verdict = Contradicts
-		m.Reason = fmt.Sprintf("%s has a probability of %s here, under the %s that can be defended; %s is heard.", r.KeyName(k), percent(chance), percent(Margin), m.Expected)
+		m.Reason = fmt.Sprintf("%s has a probability of %s here, and %s is the least that can be defended; %s is heard.", r.KeyName(k), percent(chance), percent(Margin), m.Expected)
 	}
 	return m
 }
 
-// isBorder reports whether a region of the reading begins with chord i of those
-// that sound.
-func (r *reading) isBorder(i int) bool {
-	c := r.chords[i]
-	return r.Regions[r.Chords[c].Region].First == c || i > 0 && r.Chords[r.chords[i-1]].Region != r.Chords[c].Region
-}
-
-// borders says how the borders of a stated key differ from those of the reading.
-func (r *reading) borders(k key.Key, first, last int) string {
+// heard is the key that the reading hears in the most beats of some chords; of
+// equals the first.
+func (r *reading) heard(first, last int) (most key.Key) {
+	longest := 0.0
 	for i := first; i <= last; i++ {
-		if c := r.chords[i]; sameKey(r.Chords[c].Key, k) {
-			g := &r.Regions[r.Chords[c].Region]
-			return fmt.Sprintf("it begins with %s in bar %d and ends with %s in bar %d", r.Chords[g.First].Event.Symbol, r.Chords[g.First].Event.Bar,
-				r.Chords[g.Last].Event.Symbol, r.Chords[g.Last].Event.Bar)
+		k, beats := r.keyAt(i), 0.0
+		for j := i; j <= last; j++ {
+			if sameKey(r.keyAt(j), k) {
+				beats += r.beats(j)
+			}
+		}
+		if beats > longest {
+			most, longest = k, beats
 		}
 	}
-	return ""
+	return most
+}
+
+// chance is the mean probability of a key by beats.
+func (r *reading) chance(k key.Key, first, last int) float64 {
+	sum, beats := 0.0, 0.0
+	for i := first; i <= last; i++ {
+		sum += r.beats(i) * r.KeyChance(r.chords[i], k)
+		beats += r.beats(i)
+	}
+	return sum / beats
+}
+
+// borders says how the reading's own borders of a key that is heard differ from
+// those stated; empty if they do not.
+func (r *reading) borders(k key.Key, first, last int) string {
+	var said []string
+	for i := first; i <= last; i++ {
+		other, from := r.keyAt(i), i
+		if sameKey(other, k) {
+			continue
+		}
+		for i < last && sameKey(r.keyAt(i+1), other) {
+			i++
+		}
+		where := "at " + r.at(i)
+		if from < i {
+			where = fmt.Sprintf("from %s to %s", r.at(from), r.at(i))
+		}
+		said = append(said, fmt.Sprintf("%s %s", r.KeyName(other), where))
+	}
+	if first > 0 && r.keeps(k, first-1, first) && !r.states(k, first-1) {
+		i := first
+		for i > 0 && r.keeps(k, i-1, i) {
+			i--
+		}
+		said = append(said, "it begins with "+r.at(i))
+	}
+	if next := last + 1; next < len(r.chords) && r.keeps(k, last, next) && !r.states(k, next) {
+		i := last
+		for i+1 < len(r.chords) && r.keeps(k, i, i+1) {
+			i++
+		}
+		said = append(said, "it goes on to "+r.at(i))
+	}
+	return strings.Join(said, ", ")
+}
+
+// keeps reports whether two neighbours lie in one region of the reading, in a
+// key.
+func (r *reading) keeps(k key.Key, i, j int) bool {
+	return r.Chords[r.chords[i]].Region == r.Chords[r.chords[j]].Region && sameKey(r.keyAt(i), k)
+}
+
+// states reports whether the answer has a region of a key at sounding chord i.
+func (r *reading) states(k key.Key, i int) bool {
+	return r.stated[i].region >= 0 && sameKey(r.stated[i].key, k)
+}
+
+func (r *reading) keyAt(i int) key.Key { return r.Chords[r.chords[i]].Key }
+
+func (r *reading) beats(i int) float64 { return r.Chords[r.chords[i]].Event.Len.Float64() }
+
+// at names sounding chord i and its bar.
+func (r *reading) at(i int) string {
+	e := &r.Chords[r.chords[i]].Event
+	return fmt.Sprintf("%s in bar %d", e.Symbol, e.Bar)
 }
 
 // sameKey reports whether two keys are one to the search: of one tonic by sound,

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/pitch"
 )
 
 // Margin is the probability from which on a reading can be defended.
@@ -41,7 +42,7 @@ func (v *Verdict) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("%q is no verdict", text)
+	return &pitch.SyntaxError{Input: string(text), Msg: "expected a verdict: blank, agrees, defensible or contradicts"}
 }
 
 // isRight reports whether a verdict counts for the score.
@@ -50,7 +51,7 @@ func (v Verdict) isRight() bool { return v == Agrees || v == Defensible }
 // Mark is what is said of a chord or a region of an answer.
 type Mark struct {
 	Verdict  Verdict
-	Expected string // the numeral or key of the reading
+	Expected string // the numeral or key of the reading, as it is written
 	Reason   string // what speaks for the verdict; of what simply agrees why it is so
 	Chord    int    // the chord, or the region's first one, as an index into the reading's Chords
 }
@@ -58,7 +59,8 @@ type Mark struct {
 // Review is an answer marked.
 type Review struct {
 	// Score is the share of the beats whose chords agree or can be defended, from
-	// 0 to 1: by the numerals or, where none were asked for, by the regions.
+	// 0 to 1. Where no numerals were asked for, a chord counts whose stated key
+	// is heard or has a probability of [Margin] there.
 	Score   float64
 	Chords  []Mark // one for each numeral; none if there were none
 	Regions []Mark // one for each region of the answer
@@ -74,18 +76,18 @@ func Of(a *function.Analysis, answer Answer) (Review, error) {
 	}
 	v := Review{Chords: []Mark{}, Regions: r.regions(answer.Regions)}
 	right, all := 0.0, 0.0
-	for i, c := range r.chords {
-		m := Mark{Verdict: Blank}
+	for i := range r.chords {
+		isRight := false
 		if answer.Numerals != nil {
-			m = r.chord(i, v.Regions)
+			m := r.chord(i, v.Regions)
 			v.Chords = append(v.Chords, m)
+			isRight = m.Verdict.isRight()
 		} else if n := r.stated[i].region; n >= 0 {
-			m = v.Regions[n]
+			isRight = v.Regions[n].Verdict.isRight() && r.isHeard(i, r.stated[i].key)
 		}
-		beats := r.Chords[c].Event.Len.Float64()
-		all += beats
-		if m.Verdict.isRight() {
-			right += beats
+		all += r.beats(i)
+		if isRight {
+			right += r.beats(i)
 		}
 	}
 	if all > 0 {
