@@ -135,6 +135,10 @@ func (w *walk) value(t reflect.Type) {
 	case kind == '[' && t.Kind() == reflect.Slice:
 		_, _ = w.decoder.ReadToken()
 		for w.decoder.PeekKind() != ']' {
+			if w.decoder.PeekKind() == 'n' && t.Elem().Kind() == reflect.Pointer { // a place left empty
+				_ = w.decoder.SkipValue()
+				continue
+			}
 			w.value(t.Elem())
 		}
 		_, _ = w.decoder.ReadToken()

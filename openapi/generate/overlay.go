@@ -2,6 +2,7 @@ package main
 
 import (
 	"maps"
+	"slices"
 	"strings"
 
 	"github.com/getkin/kin-openapi/openapi2"
@@ -13,7 +14,8 @@ import (
 //   - what a body consists of takes no other fields, since unknown ones are
 //     refused; answers may get more fields one day;
 //   - a shape that is null where there is none allows that itself, since beside
-//     a reference it would not count.
+//     a reference it would not count;
+//   - the values in a list may be null where the list is marked so.
 func lay(doc *openapi2.T) {
 	doc.Info.Contact = nil // swag writes an empty one
 	closed := map[string]bool{}
@@ -28,6 +30,10 @@ func lay(doc *openapi2.T) {
 	}
 	for _, schema := range doc.Definitions {
 		for _, field := range schema.Value.Properties {
+			if field.Value != nil && field.Value.Extensions["x-nullable-items"] != nil {
+				delete(field.Value.Extensions, "x-nullable-items")
+				field.Value.Items.Value.Extensions = map[string]any{"x-nullable": true}
+			}
 			if field.Value == nil || len(field.Value.AllOf) != 1 || field.Value.Extensions["x-nullable"] == nil {
 				continue
 			}
@@ -158,13 +164,22 @@ func lineOf(doc *openapi3.T, answer *openapi3.MediaType) *openapi3.MediaType {
 }
 
 // exampleOf is an object of the examples that the fields of a shape have
-// themselves; shapes and lists within are left out, so that of the two ways to
-// give a chart it has the one that is a text.
+// themselves, and of the shapes that it must have; other shapes and lists of shapes
+// are left out, so that of the two ways to give a chart it has the one that is a
+// text.
 func exampleOf(doc *openapi3.T, schema *openapi3.SchemaRef) map[string]any {
 	example := map[string]any{}
-	for name, field := range doc.Components.Schemas[nameIn(schema.Ref)].Value.Properties {
-		if field.Value != nil && field.Value.Example != nil {
+	shape := doc.Components.Schemas[nameIn(schema.Ref)].Value
+	for name, field := range shape.Properties {
+		within := field
+		if field.Value != nil && len(field.Value.AllOf) == 1 { // a reference that is described
+			within = field.Value.AllOf[0]
+		}
+		switch {
+		case field.Value != nil && field.Value.Example != nil:
 			example[name] = field.Value.Example
+		case within.Ref != "" && slices.Contains(shape.Required, name):
+			example[name] = exampleOf(doc, within)
 		}
 	}
 	return example

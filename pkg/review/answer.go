@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"fifthwise/pkg/chart"
-	"fifthwise/pkg/chord"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
@@ -140,8 +139,8 @@ func (r *reading) parse(numerals []string) {
 	}
 	if len(numerals) != len(r.chords) {
 		r.fault(Error{Field: "numerals", Index: -1, Msg: fmt.Sprintf("%d numerals for %d sounding chords", len(numerals), len(r.chords)),
-			Hint: "one for each chord as played, repeats unfolded, silences left out; a blank is null"})
-		return
+			Hint: "one for each chord as played, repeats unfolded, silences left out, blanks included"})
+		r.stated = make([]stated, len(numerals)) // to find the other faults
 	}
 	caseTells := false // lower case is used, so that capitals mean major
 	for _, s := range numerals {
@@ -151,7 +150,7 @@ func (r *reading) parse(numerals []string) {
 		if strings.TrimSpace(text) == "" {
 			continue
 		}
-		plain, figures := withoutInversion(text, isOverThird(r.Chords[r.chords[i]].Event.Chord))
+		plain, figures := withoutInversion(text, r.isOverThird(i))
 		n, err := function.ParseNumeral(plain)
 		if err == nil && n.IsSilence() {
 			err = &pitch.SyntaxError{Input: text, Msg: "the chord sounds", Hint: "silences have no place in the list"}
@@ -186,7 +185,12 @@ func numeralError(i int, text, plain string, err error) Error {
 	return e
 }
 
-func isOverThird(c chord.Chord) bool {
+// isOverThird reports whether sounding chord i stands over its third.
+func (r *reading) isOverThird(i int) bool {
+	if i >= len(r.chords) {
+		return false
+	}
+	c := r.Chords[r.chords[i]].Event.Chord
 	step := c.Bass().Class().Plus(-int(c.Root().Class()))
 	return step == 3 || step == 4
 }

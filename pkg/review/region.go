@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fifthwise/pkg/key"
+	"fifthwise/pkg/pitch"
 )
 
 // regions marks the keys of an answer.
@@ -45,16 +46,13 @@ func (r *reading) region(k key.Key, first, last int) Mark {
 // heard is the key that the reading hears in the most beats of some chords; of
 // equals the first.
 func (r *reading) heard(first, last int) (most key.Key) {
-	longest := 0.0
+	beats, longest := map[sound]float64{}, 0.0
 	for i := first; i <= last; i++ {
-		k, beats := r.keyAt(i), 0.0
-		for j := i; j <= last; j++ {
-			if sameKey(r.keyAt(j), k) {
-				beats += r.beats(j)
-			}
-		}
-		if beats > longest {
-			most, longest = k, beats
+		beats[soundOf(r.keyAt(i))] += r.beats(i)
+	}
+	for i := first; i <= last; i++ {
+		if k := r.keyAt(i); beats[soundOf(k)] > longest {
+			most, longest = k, beats[soundOf(k)]
 		}
 	}
 	return most
@@ -69,6 +67,9 @@ func (r *reading) chance(k key.Key, first, last int) float64 {
 	}
 	return sum / beats
 }
+
+// maxBorders is how many other keys are told of a region.
+const maxBorders = 3
 
 // borders says how the reading's own borders of a key that is heard differ from
 // those stated; empty if they do not.
@@ -102,6 +103,9 @@ func (r *reading) borders(k key.Key, first, last int) string {
 		}
 		said = append(said, "it goes on to "+r.at(i))
 	}
+	if more := len(said) - maxBorders; more > 0 {
+		said = append(said[:maxBorders], fmt.Sprintf("and %d more", more))
+	}
 	return strings.Join(said, ", ")
 }
 
@@ -126,11 +130,17 @@ func (r *reading) at(i int) string {
 	return fmt.Sprintf("%s in bar %d", e.Symbol, e.Bar)
 }
 
-// sameKey reports whether two keys are one to the search: of one tonic by sound,
-// and both with a major or both with a minor third.
-func sameKey(a, b key.Key) bool {
-	return a.Tonic().Sounds(b.Tonic()) && a.IsMinor() == b.IsMinor()
+// sound is what the search hears of a key: its tonic, and whether its third is
+// minor.
+type sound struct {
+	tonic   pitch.Class
+	isMinor bool
 }
+
+func soundOf(k key.Key) sound { return sound{k.Tonic().Class(), k.IsMinor()} }
+
+// sameKey reports whether two keys are one to the search.
+func sameKey(a, b key.Key) bool { return soundOf(a) == soundOf(b) }
 
 func percent(chance float64) string {
 	if chance < .01 {

@@ -1,0 +1,202 @@
+package api
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/gin-gonic/gin"
+	"github.com/go-json-experiment/json"
+
+	"fifthwise/api/wire"
+	"fifthwise/pkg/chart/file"
+	"fifthwise/pkg/key"
+	"fifthwise/pkg/review"
+)
+
+// reviews marks somebody's analysis of a chart.
+//
+//	@Summary		Marks an analysis
+//	@Description	Tells of each numeral and each key region whether it agrees with the reading, is another that can be defended, or contradicts the chart, and why. Numerals are read in the answer's own regions, in any style. Leaving out the seventh or tensions is no fault; in an answer all in capitals or figures a bare degree states no quality; diminished sevenths are compared by sound. A numeral that spells another chord contradicts, and so do a region whose key is less probable than the margin, and its numerals. An answer with regions alone is marked by them.
+//	@ID				review
+//	@Tags			reading
+//	@Accept			json
+//	@Produce		json
+//	@Param			answer	body		wire.ReviewRequest	true	"The chart and the analysis."
+//	@Success		200		{object}	wire.Review
+//	@Failure		400		{object}	wire.Problem	"The body is not JSON, or a field has another type."
+//	@Failure		406		{object}	wire.Problem	"The answer is JSON."
+//	@Failure		408		{object}	wire.Problem	"The body did not arrive in time."
+//	@Failure		413		{object}	wire.Problem	"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
+//	@Failure		415		{object}	wire.Problem	"The body is of another media type."
+//	@Failure		422		{object}	wire.Problem	"The request is understood but wrong; every fault is listed, at most 20."
+//	@Failure		429		{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500		{object}	wire.Problem	"The fault is the service's own."
+//	@Failure		503		{object}	wire.Problem	"Too many charts are being read; Retry-After tells when to come again."
+//	@Router			/v1/reviews [post]
+func (s *Server) reviews(c *gin.Context) {
+	s.answer(func(c *gin.Context) (any, error) {
+		if _, err := mediaOf(c.Request, mediaJSON); err != nil {
+			return nil, err
+		}
+		body, err := read(c, maxBody)
+		if err != nil {
+			return nil, err
+		}
+		ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
+		defer cancel()
+		answer, err := s.review(ctx, body)
+		return encoded(answer), err
+	})(c)
+}
+
+// review marks one answer. As for a reading, all of it is done behind the gate.
+func (s *Server) review(ctx context.Context, body []byte) ([]byte, error) {
+	if err := s.gate.enter(ctx); err != nil {
+		return nil, err
+	}
+	defer s.gate.leave()
+	var request wire.ReviewRequest
+	f, err := decode(body, &request)
+	if err != nil {
+		return nil, err
+	}
+	f.ranges(&request)
+	given, err := f.analysis(request.Analysis)
+	if err != nil {
+		return nil, err
+	}
+	answer := f.answer(request.Answer)
+	if len(given.Chart.Bars) == 0 {
+		return nil, f.err()
+	}
+	a := printingOf(given.options).analyze(given.Chart)
+	marked, err := review.Of(&a, answer)
+	f.inAnswer(err, answer)
+	if err := f.err(); err != nil {
+		return nil, err
+	}
+	return json.Marshal(reviewOf(&marked))
+}
+
+const (
+	analysisField = "/analysis"
+	answerField   = "/answer"
+)
+
+// analysis makes the chart that an answer is about and adds what is wrong with
+// it. Of a chart with faults there are no bars.
+func (f *faults) analysis(r *wire.AnalysisRequest) (source, error) {
+	if r == nil {
+		return source{}, nil
+	}
+	var own, others faults
+	for _, fault := range *f {
+		if within, ok := strings.CutPrefix(fault.Pointer, analysisField+"/"); ok {
+			fault.Pointer = "/" + within
+			own = append(own, fault)
+		} else {
+			others = append(others, fault)
+		}
+	}
+	c, err := own.chart(&r.Chart)
+	if err != nil {
+		return source{}, err
+	}
+	for i := range own {
+		own[i].Pointer = analysisField + own[i].Pointer
+	}
+	*f = append(own, others...)
+	if len(own) > 0 {
+		c.Bars = nil
+	}
+	return source{File: file.File{Chart: c}, options: r.Options}, nil
+}
+
+// answer makes an answer and adds what is wrong with it whatever the chart.
+func (f *faults) answer(w *wire.ReviewAnswer) (a review.Answer) {
+	if w == nil {
+		return a
+	}
+	if w.Regions == nil && w.Numerals == nil {
+		f.add(answerField, "neither regions nor numerals are given", "send one of the two or both")
+	}
+	for i := range w.Regions {
+		a.Regions = append(a.Regions, f.answerRegion(fmt.Sprintf("%s/regions/%d", answerField, i), &w.Regions[i]))
+	}
+	if w.Numerals != nil {
+		a.Numerals = make([]string, len(w.Numerals))
+	}
+	for i, n := range w.Numerals {
+		if n != nil {
+			a.Numerals[i] = *n
+		}
+	}
+	return a
+}
+
+func (f *faults) answerRegion(pointer string, w *wire.AnswerRegion) (g review.Region) {
+	if w.Key != "" {
+		k, err := key.Parse(w.Key)
+		f.syntax(pointer+"/key", err)
+		g.Key = k
+	}
+	if w.Bar != nil {
+		g.Bar = *w.Bar
+	}
+	if w.Beat != nil {
+		g.Beat = f.beats(pointer+"/beat", *w.Beat)
+	}
+	if w.Pass != nil {
+		g.Pass = *w.Pass
+	}
+	return g
+}
+
+// inAnswer adds the faults of an answer beside its chart. Where a field is known
+// to be wrong, nothing more is said of it.
+func (f *faults) inAnswer(err error, answer review.Answer) {
+	known := f.told()
+	var list review.ErrorList
+	errors.As(err, &list)
+	for _, e := range list {
+		pointer := answerField + "/" + e.Field
+		if e.Index >= 0 {
+			pointer += fmt.Sprintf("/%d", e.Index)
+		}
+		if e.Part != "" {
+			pointer += "/" + e.Part
+		}
+		if known.pointers[pointer] {
+			continue
+		}
+		fault := Fault{Pointer: pointer, Detail: e.Msg, Hint: e.Hint}
+		if e.Field == "numerals" && e.Index >= 0 {
+			fault.Symbol, fault.Offset = answer.Numerals[e.Index], &e.Offset
+		}
+		*f = append(*f, fault)
+	}
+}
+
+func reviewOf(r *review.Review) *wire.Review {
+	w := &wire.Review{
+		Score:   rounded(r.Score),
+		Margin:  review.Margin,
+		Chords:  marks(r.Chords),
+		Regions: marks(r.Regions),
+		Roles:   make([]wire.RoleReview, len(r.Roles)),
+	}
+	for i, role := range r.Roles {
+		w.Roles[i] = wire.RoleReview{Role: role.Role.String(), Chords: role.Chords, Missed: role.Missed, Advice: role.Advice}
+	}
+	return w
+}
+
+func marks(list []review.Mark) []wire.Mark {
+	w := make([]wire.Mark, len(list))
+	for i, m := range list {
+		w[i] = wire.Mark{Verdict: m.Verdict.String(), Expected: m.Expected, Reason: m.Reason, Chord: m.Chord}
+	}
+	return w
+}
