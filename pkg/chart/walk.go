@@ -42,6 +42,9 @@ func (w *walk) next() (i int, ok bool) {
 		i = w.at
 		b := &w.bars[i]
 		w.enter(i, b)
+		if len(b.Ending) > 0 && !isLaterEnding(b.Ending) && w.inLaterEnding() {
+			w.beginBehind()
+		}
 		if len(b.Ending) > 0 && !(i == w.start.bar && isLaterEnding(b.Ending)) {
 			w.passes = max(w.passes, slices.Max(b.Ending))
 			if !slices.Contains(b.Ending, w.pass) {
@@ -72,7 +75,7 @@ func (w *walk) enter(i int, b *Bar) {
 	case b.RepeatStart && !(w.open && i == w.start.bar):
 		w.begin(here)
 		w.open = true
-	case b.Section == "" || i == w.start.bar:
+	case b.Section == "" || i <= w.start.bar: // a pickup lies before the start
 	case w.inLaterEnding():
 		w.after = here
 	case !w.open && w.ending < 0:
@@ -131,6 +134,16 @@ func (w *walk) skip(i int) {
 func (w *walk) begin(p place) {
 	w.start, w.pass, w.passes = p, 1, 0
 	w.open, w.ending, w.after = false, -1, nowhere
+}
+
+// beginBehind begins another repeat, of which a first ending tells, behind the
+// last :|.
+func (w *walk) beginBehind() {
+	start := w.after
+	if start == nowhere {
+		start = place{w.ending, w.section}
+	}
+	w.begin(start)
 }
 
 func (w *walk) inLaterEnding() bool {

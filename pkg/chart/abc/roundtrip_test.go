@@ -121,6 +121,16 @@ func plain(c chart.Chart) chart.Chart {
 	return c
 }
 
+// undivided is a chart written out, without the double bars at which it was
+// divided.
+func undivided(c chart.Chart) chart.Chart {
+	c = c.Unfolded()
+	for i := range c.Bars {
+		c.Bars[i].Double = false
+	}
+	return c
+}
+
 func TestFormatRoundTrip(t *testing.T) {
 	same, all := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -136,7 +146,7 @@ func TestFormatRoundTrip(t *testing.T) {
 		all++
 		if plain(again).Equal(plain(c)) {
 			same++
-		} else if c = c.Unfolded(); !plain(again).Equal(plain(c)) {
+		} else if c = c.Unfolded(); !undivided(again).Equal(undivided(c)) {
 			t.Fatalf("%s\n%s\n%s", c, text, again)
 		}
 		if got, want := sounds(again), sounds(c); !slices.Equal(got, want) {
