@@ -103,7 +103,7 @@ var notation = []struct{ name, in, want, warnings string }{
 	{"spacers and breaks", "M:4/4\nL:1/4\nK:C\n\"C\"yc2y\"F\"f2y2|$!\"G\"`g2``!trill!\"C\"c2!|]",
 		"| C F | G C |", ""},
 	{"division of a bar", "M:4/4\nL:1/4\nK:C\n\"C\"c4|\"F\"f2:|g2|\"C\"c4|]",
-		"| C | 2/4 F :| / / | 4/4 C |", ""},
+		"| C | F :| C |", "2: the bar lacks an upbeat and is read as whole"},
 	{"long bar", "M:4/4\nL:1/4\nK:C\n\"C\"c4|\"F\"f4\"G\"g|\"C\"c4|]",
 		"| C | 5/4 F / / / G | 4/4 C |", "2: the bar is longer than its meter, 4/4, and is read in 5/4"},
 	{"unknown order", "P:AXB\nM:4/4\nL:1/4\nK:C\nP:A\n\"C\"c4|\nP:B\n\"F\"f4|\nP:C\n\"G\"g4|]",

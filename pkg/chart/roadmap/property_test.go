@@ -64,6 +64,9 @@ func TestLayoutPlaysTheBars(t *testing.T) {
 		tune, err := Layout(chart.Chart{}, bars)
 		require.NoError(t, err)
 
+		if slices.ContainsFunc(tune.Chart.Warnings, func(w chart.Warning) bool { return w.Message == filledUpWarning }) {
+			return // longer than it is written
+		}
 		var told notes
 		list := resolved(chart.Meter{}, bars, &told)
 		whole := unsplit(list)

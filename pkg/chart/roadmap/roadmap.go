@@ -31,8 +31,10 @@
 // A short first bar is a pickup; a short last bar with chords stays as it is. Two short bars
 // that make up a whole one become one, where no sign stands between them that
 // the chart needs; an upbeat without chords becomes part of the bar before it
-// across any sign, so that the last bar may come out whole. Other bars get a
-// meter of their own length.
+// across any sign, so that the last bar may come out whole. A bar at a repeat that
+// lacks just an upbeat is whole, with a warning where the way through the repeats
+// does not supply it: phrases count bars so. Other bars get a meter of their own
+// length.
 package roadmap
 
 import (
@@ -83,6 +85,9 @@ func Layout(head chart.Chart, bars []Bar) (Tune, error) {
 	list := unsplit(resolved(head.Meter, bars, &n))
 	order := inPlay(list, &n)
 	list, order = withoutUpbeats(list, order)
+	if filled, any := filledUp(list, order, &n); any {
+		list, order = filled, inPlay(filled, &notes{})
+	}
 	if kept, ok := keptSigns(list, order); ok {
 		list = kept
 	} else {

@@ -103,3 +103,39 @@ func handOn(list []placed, i int) {
 		before.RepeatEnd = before.RepeatEnd || b.RepeatEnd
 	}
 }
+
+const filledUpWarning = "the bar lacks an upbeat and is read as whole"
+
+// filledUp makes whole the bars before repeats and sections that lack just the
+// upbeat which follows them, without chords, or which the tune starts with: some
+// times through it comes and others not, and players count such a bar as whole.
+func filledUp(list []placed, order []int, n *notes) (filled []placed, any bool) {
+	list = slices.Clone(list)
+	supplied := map[int]bool{} // bars from which one goes back to an upbeat that sounds
+	for k := range len(order) - 1 {
+		if order[k+1] == 0 && len(list[0].Chords) > 0 {
+			supplied[order[k]] = true
+		}
+	}
+	for i := 0; i < len(list); i++ {
+		b := &list[i]
+		if isUpbeat(list, i) || i+1 == len(list) || !isShort(b.Bar) {
+			filled = append(filled, *b)
+			continue
+		}
+		follows := len(list[i+1].Chords) == 0 && completes(b.Bar, list[i+1].Bar)
+		if follows || b.RepeatEnd && !supplied[i] && !isShort(list[i+1].Bar) && isUpbeat(list, 0) && completes(b.Bar, list[0].Bar) {
+			n.warn(b.Number, filledUpWarning)
+			b.Len, any = b.Meter.Beats(), true
+		}
+		if follows {
+			handOn(list, i+1)
+			b = &list[i]
+		}
+		filled = append(filled, *b)
+		if follows {
+			i++
+		}
+	}
+	return filled, any
+}
