@@ -7,7 +7,6 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fifthwise/pkg/chord"
-	"fifthwise/pkg/pitch"
 )
 
 // whole is a bar of one chord in 4/4, as Go code writes it.
@@ -170,16 +169,6 @@ func sameTime(t *testing.T, c Chart) {
 	for i := range after {
 		assert.Equal(t, []any{before[i].Chord, before[i].Start, before[i].Len}, []any{after[i].Chord, after[i].Start, after[i].Len}, i)
 	}
-}
-
-func TestTranspose(t *testing.T) {
-	c, err := Parse("Title: Night Bus\nKey: F major\nPickup: 1\nC7 | [A] |: Fmaj7 | 1. (Gm7@3.5) :| 2. C7/E / N.C. / ||")
-	require.NoError(t, err)
-	up := c.Transpose(pitch.MinorThird)
-	assert.Equal(t, "Title: Night Bus\nMeter: 4/4\nKey: Ab major\nPickup: 1\n\n| Eb7 |\n\n[A]\n|: Abmaj7 | 1. (Bbm7@3.5) :| 2. Eb7/G N.C. ||\n", up.String())
-	assert.Equal(t, "Fmaj7", c.Bars[1].Chords[0].Symbol, "the chart itself stays")
-	assert.Equal(t, "Abmaj7", up.Bars[1].Chords[0].Symbol)
-	assert.True(t, up.Transpose(pitch.MajorSixth).Equal(c))
 }
 
 func BenchmarkPlayed(b *testing.B) {

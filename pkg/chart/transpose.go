@@ -52,10 +52,10 @@ type Passage struct {
 // A chord keeps its degree: what was bVI is bVI again, in the name that
 // [key.Key.Spell] gives it, so that bVImaj7 is Dmaj7 in Gb major. Where one name
 // is written for two degrees, as D in Gb major for bVI and #V, or where the chart
-// names a root by a degree beyond bV and #IV, as D#maj7 in C, the degree is the
-// one whose root lies nearer, on the line of fifths, to that of the next chord, the
-// first coming after the last. The bass moves along with its root, named as the
-// chord tone that it sounds like.
+// names a root by a degree beyond bV and #IV, as D#maj7 in C, it is a degree of the
+// key, unless the chord is diminished; else the one whose root lies nearer, on the
+// line of fifths, to that of the next chord, the first coming after the last. The
+// bass moves along with its root, named as the chord tone that it sounds like.
 //
 // Passages, in order, say where a tune that modulates is in which key. They are
 // spelled each in its own key: a passage in E major of a tune in C is written in
@@ -131,14 +131,25 @@ const (
 	octave      = 12 // from a name to the other of the same sound
 )
 
-// degree finds the degree that the root stands for.
+// isLeading reports whether a chord may stand on a leading tone.
+func isLeading(c chord.Chord) bool {
+	return c.Family() == chord.Diminished || c.Family() == chord.HalfDiminished
+}
+
+// degree finds the degree that the root stands for. One of the key is preferred,
+// but for chords on leading tones.
 func (p *standing) degree(next *standing) {
 	written := p.above.Fifths()
 	usual := written >= flatFifth && written <= sharpFourth
+	leads := isLeading(p.slot.Chord)
 	best, found := written, false
 	for _, f := range [...]int{written, written - octave, written + octave} {
 		if f < flatFifth || f > sharpSixth || usual && p.key.Spell(chord.New(p.at(f), chord.Quality{})).Root() != p.root {
 			continue
+		}
+		if !leads && p.key.Has(p.at(f)) {
+			best = f
+			break
 		}
 		if !found || p.isNearer(f, best, next) {
 			best, found = f, true
