@@ -18,6 +18,7 @@ const maxChart = 8 << 20
 //	@Summary		Converts a chart
 //	@Description	The body is a chart in one of several forms, named by Content-Type, the answer the same chart in the form that Accept asks for: JSON unless another is preferred. JSON has the repeats written out, and is a request for /v1/analyses; the other forms keep them. Symbols are put into the canonical form. Where both the body and the answer are MusicXML the answer is the same file, melody and all; else the answer has the chords alone.
 //	@Description	With analyze=true the reading comes with it: as the field analysis, as words at the chord symbols of a score or a tune in ABC, which are all that is added to a score that was sent, as comments behind a text, and as numerals, keys and arrows in a drawing.
+//	@Description	With to or instrument the chart is first put into another key, as /v1/transpositions does it. The melody and the words of a score or a tune are not transposed: the answer then has the chords alone, a score of MusicXML too.
 //	@ID				convertChart
 //	@Tags			reading
 //	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/vnd.abc,text/plain
@@ -27,6 +28,8 @@ const maxChart = 8 << 20
 //	@Param			steps		query		bool					false	"Whether a drawing with its reading tells the steps of the study plan below."	default(false)
 //	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
 //	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯. A drawing has ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
+//	@Param			to			query		string					false	"A key to transpose the chart to, of the mode that it is in; not together with instrument."	extensions(x-example=Ab major)
+//	@Param			instrument	query		string					false	"The instrument whose part is to be written, named by the note that sounds where it reads C."	Enums(Bb, Eb, F)
 //	@Success		200			{object}	wire.WrittenChart		"The chart."
 //	@Failure		400			{object}	wire.Problem			"The body is none of its media type: no JSON, no sound XML, no tune, no UTF-8; or the URL is not understood."
 //	@Failure		406			{object}	wire.Problem			"There is no answer in a form that is asked for."
@@ -79,7 +82,11 @@ func (s *Server) convert(c *gin.Context, from string, to form) ([]byte, error) {
 	if err := inURL.query(c.Request, &options); err != nil {
 		return nil, err
 	}
+	g := inURL.goalInURL(&options)
 	if err := append(f, inURL...).err(); err != nil {
+		return nil, err
+	}
+	if given, err = given.transposed(g); err != nil {
 		return nil, err
 	}
 	given.options.Numerals = cmp.Or(given.options.Numerals, options.Numerals)

@@ -519,7 +519,7 @@ var badCharts = []struct {
 	{"a slip", "?analyse=true", mediaText, millText, 422, []string{`/analyse: unknown parameter (write analyze)`}},
 	{"an unknown parameter", "?meter=3/4", mediaText, "| C / / F@2 |", 422, []string{
 		`: bar 1, line 1, column 9, offset 8, in "F", @ and / stand in one bar (give the place of every chord with @, or count all beats with /)`,
-		`/meter: unknown parameter (the parameters are analyze, steps, numerals and accidentals)`,
+		`/meter: unknown parameter (the parameters are analyze, steps, numerals, accidentals, to and instrument)`,
 	}},
 	{"no query", "?analyze=%zz", mediaText, millText, 400, []string{`: the query is not as a URL demands (write % as %25, ; as %3B)`}},
 	{"body and parameters", "?numerals=roman&accidentals=", mediaText, "| b7 |", 422, []string{

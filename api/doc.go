@@ -14,6 +14,8 @@
 //	@produce					json
 //	@tag.name					reading
 //	@tag.description			Charts and what they mean.
+//	@tag.name					practice
+//	@tag.description			Charts in other keys, and chords from numerals.
 //	@tag.name					reference
 //	@tag.description			Chords and keys by name.
 //	@tag.name					service

@@ -27,4 +27,8 @@ type ChartOptions struct {
 	Numerals *string `json:"numerals" validate:"omitnil,oneof=upper cased arabic"`
 	// The signs of accidentals in the reading, where the body does not say them.
 	Accidentals *string `json:"accidentals" validate:"omitnil,oneof=ascii unicode"`
+	// A key to transpose the chart to.
+	To *string `json:"to"`
+	// The instrument whose part is to be written.
+	Instrument *string `json:"instrument" validate:"omitnil,oneof=Bb Eb F"`
 }
