@@ -91,6 +91,7 @@ type stated struct {
 	sixFour bool    // it has the figures 64
 	region  int     // of the answer; -1: none
 	key     key.Key // that it is read in
+	chance  float64 // of that key, in the passage where another is heard
 }
 
 // reading is an answer laid beside the chords of a chart.
@@ -127,7 +128,23 @@ func read(a *function.Analysis, answer Answer) (*reading, error) {
 			s.key = answer.Regions[s.region].Key
 		}
 	}
+	r.weighKeys()
 	return r, nil
+}
+
+// weighKeys gives the chords of each passage that lies in one region of the answer
+// and in one of the reading the probability of the key stated for them.
+func (r *reading) weighKeys() {
+	for first := 0; first < len(r.stated); {
+		last := first
+		for last+1 < len(r.stated) && r.stated[last+1].region == r.stated[first].region && r.Chords[r.chords[last+1]].Region == r.Chords[r.chords[first]].Region {
+			last++
+		}
+		chance := r.chance(r.stated[first].key, first, last)
+		for ; first <= last; first++ {
+			r.stated[first].chance = chance
+		}
+	}
 }
 
 func (r *reading) fault(e Error) { r.faults = append(r.faults, &e) }

@@ -53,9 +53,12 @@ func (r *reading) weigh(i int) (Verdict, string) {
 		return Defensible, fmt.Sprintf("The chord belongs to %s and to %s. %s", r.KeyName(played.Key), r.KeyName(s.key), r.Reason(c))
 	case r.goes(i):
 		return Defensible, fmt.Sprintf("It goes to %s, the goal that it names. %s", r.note(r.goal(s)), r.Reason(c))
-	case isAugmentedSixth(s.text) && r.isHeard(i, s.key):
+	case known && other.Role != function.Chromatic && s.chance >= Margin && other.Confidence >= Margin*r.KeyChance(c, s.key):
+		return Defensible, fmt.Sprintf("%s can be heard in this passage, with a probability of %s. %s %s is likelier. %s",
+			r.KeyName(s.key), percent(s.chance), other.Reason(), r.shown(c, s.key), r.Reason(c))
+	case isAugmentedSixth(s.text) && r.isHeard(i):
 		return Defensible, fmt.Sprintf("Handbooks name it so: an augmented sixth. %s", r.Reason(c))
-	case isBare && r.isHeard(i, s.key):
+	case isBare && r.isHeard(i):
 		return Defensible, fmt.Sprintf("The bare degree is a correct name, if a less telling one. %s", r.Reason(c))
 	case r.isDominantTwo(i):
 		return Defensible, fmt.Sprintf("It is also the dominant-quality two of the dominant that follows. %s", r.Reason(c))
@@ -91,10 +94,11 @@ func isAugmentedSixth(text string) bool {
 	return strings.HasPrefix(text, "It") || strings.HasPrefix(text, "Ger") || strings.HasPrefix(text, "Fr")
 }
 
-// isHeard reports whether a key is that of the reading at sounding chord i, or
-// can be defended there.
-func (r *reading) isHeard(i int, k key.Key) bool {
-	return sameKey(k, r.keyAt(i)) || r.KeyChance(r.chords[i], k) >= Margin
+// isHeard reports whether the key stated for sounding chord i is that of the
+// reading, that of a pivot's second numeral, or can be defended there.
+func (r *reading) isHeard(i int) bool {
+	k, pivot := r.stated[i].key, r.Chords[r.chords[i]].Pivot.Key
+	return sameKey(k, r.keyAt(i)) || r.stated[i].chance >= Margin || pivot.IsValid() && sameKey(k, pivot)
 }
 
 // misspelt says what a numeral spells that does not fit its chord.
@@ -136,8 +140,8 @@ func inMinor(n function.Numeral) (function.Numeral, bool) {
 // unsound says why a numeral that spells the chord is no reading of it.
 func (r *reading) unsound(i int, known bool, other function.Alternative) string {
 	s, c := &r.stated[i], r.chords[i]
-	if s.numeral.Target().IsValid() && !r.follows(i) {
-		return fmt.Sprintf("%s aims at %s, and %s. %s", s.text, r.note(r.goal(s)), r.after(i), r.Reason(c))
+	if s.numeral.Target().IsValid() && !r.comes(i) {
+		return fmt.Sprintf("%s aims at %s%s. %s", s.text, r.note(r.goal(s)), r.instead(i), r.Reason(c))
 	}
 	if known {
 		return fmt.Sprintf("%s has a probability of %s, and %s is the least that can be defended. %s", s.text, percent(other.Confidence), percent(Margin), r.Reason(c))
@@ -148,41 +152,58 @@ func (r *reading) unsound(i int, known bool, other function.Alternative) string 
 // goal is the root of the tonicised chord.
 func (r *reading) goal(s *stated) pitch.Note { return s.numeral.Target().Above(s.key.Tonic()) }
 
-// next is the chord behind sounding chord i; a tune goes round.
-func (r *reading) next(i int) *function.Reading {
-	return &r.Chords[r.chords[(i+1)%len(r.chords)]]
+// behind is the chord that comes n after sounding chord i; a tune goes round.
+func (r *reading) behind(i, n int) *function.Reading {
+	return &r.Chords[r.chords[(i+n)%len(r.chords)]]
 }
 
-// after tells what comes behind sounding chord i.
-func (r *reading) after(i int) string {
-	switch {
-	case len(r.chords) == 1:
-		return "nothing follows"
-	case i+1 == len(r.chords):
-		return r.next(i).Event.Symbol + " follows at the top"
+// steps is how far behind an applied chord its goal is due: a two has its
+// dominant between.
+func (r *reading) steps(i int) int {
+	n, fifth := r.stated[i].numeral, r.goal(&r.stated[i]).Add(pitch.PerfectFifth)
+	if n.Degree() == function.D(2, 0) && r.behind(i, 1).Event.Chord.Root().Sounds(fifth) {
+		return 2
 	}
-	return r.next(i).Event.Symbol + " follows"
+	return 1
 }
 
-// follows reports whether the goal that a numeral names comes next.
-func (r *reading) follows(i int) bool {
-	return len(r.chords) > 1 && r.next(i).Event.Chord.Root().Sounds(r.goal(&r.stated[i]))
+// comes reports whether the goal that a numeral names comes when it is due.
+func (r *reading) comes(i int) bool {
+	n := r.steps(i)
+	return n < len(r.chords) && r.behind(i, n).Event.Chord.Root().Sounds(r.goal(&r.stated[i]))
 }
 
-// goes reports whether an applied dominant or leading-tone chord is followed by
-// the goal that its numeral names.
+// instead tells what comes where a goal is due.
+func (r *reading) instead(i int) string {
+	n, way := r.steps(i), ""
+	if n >= len(r.chords) {
+		return ", and nothing follows"
+	}
+	if n == 2 {
+		way = " by way of " + r.behind(i, 1).Event.Symbol
+	}
+	said := fmt.Sprintf("%s, and %s follows", way, r.behind(i, n).Event.Symbol)
+	if i+n >= len(r.chords) {
+		said += " at the top"
+	}
+	return said
+}
+
+// goes reports whether an applied chord is followed by the goal that its numeral
+// names: a dominant or leading-tone chord at once, a two by way of its dominant.
 func (r *reading) goes(i int) bool {
 	n := r.stated[i].numeral
-	if !n.Target().IsValid() || !r.follows(i) {
+	if !n.Target().IsValid() || !r.comes(i) {
 		return false
 	}
-	switch r.Chords[r.chords[i]].Event.Chord.Family() {
-	case chord.Diminished, chord.HalfDiminished:
-		return n.Degree() == function.D(7, 0)
-	case chord.Minor:
-		return false
+	family := r.Chords[r.chords[i]].Event.Chord.Family()
+	switch n.Degree() {
+	case function.D(5, 0), function.D(2, -1):
+		return family != chord.Minor && family != chord.Diminished && family != chord.HalfDiminished
+	case function.D(7, 0):
+		return family == chord.Diminished || family == chord.HalfDiminished
 	}
-	return n.Degree() == function.D(5, 0) || n.IsSubstitute()
+	return r.steps(i) == 2 && (family == chord.Minor || family == chord.HalfDiminished)
 }
 
 // isPivotal reports whether a numeral is the second one of a pivot.
@@ -194,7 +215,7 @@ func (r *reading) isPivotal(s *stated, played *function.Reading) bool {
 // isDominantTwo reports whether a numeral names a dominant as the two of the
 // dominant after it: II7/VI before V7/VI.
 func (r *reading) isDominantTwo(i int) bool {
-	n, next := r.stated[i].numeral, r.next(i)
+	n, next := r.stated[i].numeral, r.behind(i, 1)
 	return n.Degree() == function.D(2, 0) && n.Target().IsValid() && r.Chords[r.chords[i]].Event.Chord.Family() == chord.Dominant &&
 		next.Degree == function.D(5, 0) && next.Target == n.Target()
 }
@@ -205,7 +226,7 @@ func (r *reading) isCadential(i int) bool {
 	s, c := &r.stated[i], r.Chords[r.chords[i]].Event.Chord
 	root := s.numeral.In(s.key).Root()
 	return s.sixFour && s.numeral.Degree() == function.D(5, 0) && c.Bass().Sounds(root) && c.Root().Sounds(root.Add(pitch.PerfectFourth)) &&
-		r.next(i).Event.Chord.Root().Sounds(root)
+		r.behind(i, 1).Event.Chord.Root().Sounds(root)
 }
 
 // fits reports whether a chord that a numeral spells is the one played, as far

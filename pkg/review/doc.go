@@ -19,17 +19,24 @@
 // A numeral is read in the answer's own key at its chord. It agrees if it is the
 // label shown, in whatever words. It is defensible if its probability reaches
 // [Margin], or if it is a name that handbooks give beside the one shown: the bare
-// degree of an applied chord or substitute, the dominant-quality two of the
-// dominant that follows, the second numeral of a pivot. Else it contradicts: it
-// spells another chord, or aims at a goal that does not come, or lies in a key
-// that the chart does not support.
+// degree of an applied chord or substitute, the augmented sixth of one, the
+// dominant-quality two of the dominant that follows, the second numeral of a pivot,
+// V64 for a tonic over its fifth; or if the goal that it names comes. Else it
+// contradicts: it spells another chord, or aims at a goal that does not come, or lies
+// in a key that the chart does not support.
 //
 // Leaving out the seventh or tensions is no fault, nor is naming a sixth chord
 // by its seventh; in an answer all in capitals or figures a bare degree states no
-// quality. Diminished sevenths compare by sound, suspended dominants by the bass
-// they stand on. All of this is common practice, no source, but that the margin
-// is the project's own.
+// quality. In minor III, VI and VII may be counted from the scale, as handbooks do.
+// Diminished sevenths compare by sound, suspended dominants by the bass they stand
+// on. All of this is common practice, no source, but that the margin is the
+// project's own.
 //
-// Out of scope: spelling within a chord, and inversions, which chord symbols
-// show by their bass.
+// A region agrees if its key is the one that the reading hears there, between the
+// same borders. It is defensible if the key is heard there in the most beats, or if
+// its mean probability reaches the margin.
+//
+// Out of scope: spelling within a chord. Figures of inversion are read and not
+// marked; a 6 alone is one where the chord stands over its third, and else the added
+// sixth of players.
 package review

@@ -142,9 +142,13 @@ func soundOf(k key.Key) sound { return sound{k.Tonic().Class(), k.IsMinor()} }
 // sameKey reports whether two keys are one to the search.
 func sameKey(a, b key.Key) bool { return soundOf(a) == soundOf(b) }
 
+// percent prints a probability, closely where it is near the margin.
 func percent(chance float64) string {
-	if chance < .01 {
+	switch {
+	case chance < .01:
 		return "under 1%"
+	case chance < 2*Margin && chance != Margin:
+		return fmt.Sprintf("%.1f%%", 100*chance)
 	}
 	return fmt.Sprintf("%.0f%%", 100*chance)
 }

@@ -60,7 +60,7 @@ type Mark struct {
 type Review struct {
 	// Score is the share of the beats whose chords agree or can be defended, from
 	// 0 to 1. Where no numerals were asked for, a chord counts whose stated key
-	// is heard or has a probability of [Margin] there.
+	// is heard or has a probability of [Margin] in its passage.
 	Score   float64
 	Chords  []Mark // one for each numeral; none if there were none
 	Regions []Mark // one for each region of the answer
@@ -83,7 +83,7 @@ func Of(a *function.Analysis, answer Answer) (Review, error) {
 			v.Chords = append(v.Chords, m)
 			isRight = m.Verdict.isRight()
 		} else if n := r.stated[i].region; n >= 0 {
-			isRight = v.Regions[n].Verdict.isRight() && r.isHeard(i, r.stated[i].key)
+			isRight = v.Regions[n].Verdict.isRight() && r.isHeard(i)
 		}
 		all += r.beats(i)
 		if isRight {
