@@ -2,13 +2,14 @@
 // numeral and each key whether it agrees with the reading, can be defended, or
 // contradicts the chart, and why.
 //
-//	a := function.Analyze(c)
+//	a := function.Analyze(c) // | Dm7 | G7 | Cmaj7 | A7 |
 //	r, err := review.Of(&a, review.Answer{
 //		Regions:  []review.Region{{Key: key.MustParse("C major"), Bar: 1}},
-//		Numerals: []string{"ii7", "V7", "I", ""},
+//		Numerals: []string{"ii7", "V7", "vi7", ""},
 //	})
-//	r.Score               // 0.75
-//	r.Chords[3].Verdict   // blank
+//	r.Score               // 0.5
+//	r.Chords[2].Verdict   // contradicts
+//	r.Chords[2].Reason    // "vi7 in C major spells Am7; the chart has Cmaj7."
 //
 // Verdicts come from the search, not from comparing strings: an answer is a
 // label, a degree and target in a key, and the search knows how probable every
