@@ -16,6 +16,7 @@ type printing struct {
 	numerals     function.NumeralStyle
 	accidentals  pitch.Accidentals
 	alternatives int
+	practice     bool
 }
 
 // printingOf takes options whose values are known to be good.
@@ -30,6 +31,7 @@ func printingOf(o wire.AnalysisOptions) printing {
 	if o.Alternatives != nil {
 		p.alternatives = *o.Alternatives
 	}
+	p.practice = o.Practice != nil && *o.Practice
 	return p
 }
 
@@ -70,6 +72,9 @@ func (p printing) answer(c chart.Chart, a *function.Analysis) *wire.Analysis {
 	w.Form = plan.Form.Letters
 	w.Phrases = phrases(&plan, &clock)
 	w.Study = studyOf(&plan)
+	if p.practice {
+		w.Study.Practice = p.practiceOf(a)
+	}
 	return w
 }
 

@@ -172,6 +172,8 @@ type Study struct {
 	Steps []string `json:"steps" example:"A is eight bars in F major."`
 	// Questions and answers.
 	Cards []Card `json:"cards"`
+	// What there is to play over the chords, where it was asked for.
+	Practice *Practice `json:"practice,omitempty"`
 }
 
 // Card is a question about the tune with its answer.

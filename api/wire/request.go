@@ -57,4 +57,6 @@ type AnalysisOptions struct {
 	Accidentals *string `json:"accidentals,omitempty" validate:"omitnil,oneof=ascii unicode" enums:"ascii,unicode" default:"ascii" example:"ascii"`
 	// How many other readings are told of each chord, at most.
 	Alternatives *int `json:"alternatives,omitempty" validate:"omitnil,min=0,max=5" default:"2" example:"2"`
+	// Whether the study has practice material: chord tones, guide-tone lines and scales.
+	Practice *bool `json:"practice,omitempty" default:"false" example:"false"`
 }
