@@ -127,10 +127,14 @@ func (c Chart) playedLen(written []Bar) (bars, chords int) {
 func (c Chart) Unfolded() Chart {
 	written := c.resolved()
 	bars := make([]Bar, 0, len(written))
-	previous := -1
+	previous, section := -1, ""
 	w := c.walk(written)
 	for i, ok := w.next(); ok; i, ok = w.next() {
 		b := written[i]
+		if i != previous+1 && w.current != section {
+			b.Section = w.current // gone back into the midst of one
+		}
+		section = w.current
 		n := len(bars)
 		if n > 0 && (b.RepeatStart || len(b.Ending) > 0 || i != previous+1) {
 			bars[n-1].Double = true
@@ -178,25 +182,19 @@ func (b *Bar) close(isPickup bool) {
 	if isPickup || end == full {
 		return
 	}
-	if short, ok := b.Meter.shortened(end); ok {
-		b.Meter = short
-		return
+	if !b.Remeter(end) {
+		b.Chords = lengthened(b.Chords, full.Sub(end))
 	}
-	b.Chords = lengthened(b.Chords, full.Sub(end))
 }
 
 // advance makes a pickup that stands within the tune a bar of its length, if a
 // meter has it.
 func (b *Bar) advance(length Beats) {
-	short, ok := b.Meter.shortened(length)
-	if !ok {
-		return
-	}
 	front := b.Meter.Beats().Sub(length)
-	for i := range b.Chords {
-		b.Chords[i].At = b.Chords[i].At.Sub(front)
+	b.Chords = moved(b.Chords, Beats{}.Sub(front))
+	if !b.Remeter(length) {
+		b.Chords = moved(b.Chords, front)
 	}
-	b.Meter = short
 }
 
 func (s *Slot) symbol() string {
