@@ -58,8 +58,9 @@ type Passage struct {
 // bass moves along with its root, named as the chord tone that it sounds like.
 //
 // Passages, in order, say where a tune that modulates is in which key. They are
-// spelled each in its own key: a passage in E major of a tune in C is written in
-// Eb major where the tune goes to B.
+// spelled each in its own key, of two names the one whose signature is nearer to
+// that of the tune: a passage in E major of a tune in C is written in Eb major where
+// the tune goes to B. No root in them carries two accidentals.
 //
 // Down again where it came from, a chart is what it was, but for degrees that
 // were named otherwise than by these rules.
@@ -79,13 +80,32 @@ func (c Chart) TransposeTo(from, to key.Key, passages ...Passage) (Chart, error)
 		p.degree(&places[(i+1)%len(places)])
 		target := to
 		if p.key != from {
-			target = p.key.Transpose(by).Simplify()
+			target = beside(to, p.key.Transpose(by))
 		}
 		moved := withToneInBass(p.slot.Chord)
 		moved = moved.Transpose(moved.Root().To(target.Tonic().Add(p.above)))
-		p.slot.rename(target.Spell(moved))
+		moved = target.Spell(moved)
+		if target != to && distance(moved.Root().Accidental(), 0) > 1 {
+			moved = moved.Simplify()
+		}
+		p.slot.rename(moved)
 	}
 	return c, nil
+}
+
+// beside is the key of a passage in the name whose signature is nearer to home's,
+// then in the one with fewer sharps or flats.
+func beside(home, k key.Key) key.Key {
+	k = k.Simplify()
+	other, ok := k.Enharmonic()
+	if !ok {
+		return k
+	}
+	a, b := distance(k.Signature(), home.Signature()), distance(other.Signature(), home.Signature())
+	if b < a || b == a && distance(other.Signature(), 0) < distance(k.Signature(), 0) {
+		return other
+	}
+	return k
 }
 
 // standing is a sounding chord and where it stands in its key.

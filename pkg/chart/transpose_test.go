@@ -276,6 +276,25 @@ func TestTransposeToPassages(t *testing.T) {
 	}
 }
 
+// Of two names the passage's key takes the one beside the tune's.
+func TestTransposeToNamesPassages(t *testing.T) {
+	tests := []struct{ in, passage, from, to, want string }{
+		{"Gm7 C7 Fmaj7", "F major", "C major", "Gb major", "Dbm7 Gb7 Cbmaj7"},
+		{"Gm7 C7 Fmaj7", "F major", "C major", "B major", "F#m7 B7 Emaj7"},
+		{"C#m7 F#7 Bmaj7", "B major", "Gb major", "F major", "Cm7 F7 Bbmaj7"},
+		{"C#m7 F#7 C#m7", "C# minor", "Ab major", "F major", "Bbm7 Eb7 Bbm7"},
+		{"F#m7 B7 Emaj7", "E major", "C major", "A major", "D#m7 G#7 C#maj7"},
+		{"Bm7 E7 Amaj7", "A major", "F major", "A major", "D#m7 G#7 C#maj7"},
+		{"Bm7 E7 Amaj7", "A major", "F major", "Ab major", "Dm7 G7 Cmaj7"},
+		{"Abm7 Db7 Gbmaj7", "Gb major", "C major", "G major", "Ebm7 Ab7 Dbmaj7"},
+		{"F#m7 B7 Em", "E minor", "C minor", "Eb minor", "Am7 D7 Gm"},
+	}
+	for _, tt := range tests {
+		c := inBars(t, strings.Fields(tt.in)...)
+		assert.Equal(t, tt.want, symbolsOf(moved(t, c, tt.from, tt.to, chart.Passage{Key: key.MustParse(tt.passage)})), "%s to %s", tt.from, tt.to)
+	}
+}
+
 func TestTransposeToKeepsTheChart(t *testing.T) {
 	c, err := chart.Parse("Title: Night Bus\nKey: F major\nPickup: 1\nC7 | [A] |: Fmaj7 | % | 1,2. (Gm7@3.5) :| 3. C7/E / N.C. / || 3/4 F-7 B♭7 Eb |")
 	require.NoError(t, err)

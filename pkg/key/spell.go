@@ -8,16 +8,16 @@ import (
 // Spell is the chord as players write it in the key. A root that is a note of
 // the key stays as it is, and so does any other with a plain name; one that
 // carries two accidentals or more, or is E#, B#, Cb or Fb, gets its plain name.
-// In Gb major Cbmaj7 stays and Abb7 becomes G7. Minor has the notes of its three
-// scales together, so that F##dim7 stays in G# minor. The bass moves along; one
-// that carries two accidentals or more is then named plainly. That these roots
+// In Gb major Cbmaj7 stays and Abb7 becomes G7. The raised sixth and seventh of
+// minor carry diminished chords: in G# minor F##dim7 stays, and F##m becomes Gm. The
+// bass moves along; one that carries two accidentals or more is then named plainly. That these roots
 // are not written is common practice, no source. In an invalid key it is
 // [chord.Chord.Simplify].
 func (k Key) Spell(c chord.Chord) chord.Chord {
 	if c.IsSilence() {
 		return c
 	}
-	if !k.Has(c.Root()) {
+	if !k.Has(c.Root()) || k.raises(c.Root()) && !isDiminished(c) {
 		return c.Simplify()
 	}
 	if a := c.Bass().Accidental(); c.HasBass() && (a < -1 || a > 1) {
@@ -38,6 +38,15 @@ func (k Key) Has(n pitch.Note) bool {
 	if f >= flattest && f <= sharpest {
 		return true
 	}
-	raised := k.tonic.To(n)
-	return k.mode == Minor && (raised == pitch.MajorSixth || raised == pitch.MajorSeventh)
+	return k.raises(n)
+}
+
+// raises reports whether the note is one that minor raises.
+func (k Key) raises(n pitch.Note) bool {
+	up := k.tonic.To(n)
+	return k.mode == Minor && (up == pitch.MajorSixth || up == pitch.MajorSeventh)
+}
+
+func isDiminished(c chord.Chord) bool {
+	return c.Family() == chord.Diminished || c.Family() == chord.HalfDiminished
 }
