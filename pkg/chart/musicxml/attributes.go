@@ -87,9 +87,13 @@ func (s *score) setKey(e *element) {
 	if err != nil || fifths < -maxFifths || fifths > maxFifths {
 		return // a signature of single notes, which names no key
 	}
+	was := s.part.signature
 	s.part.signature = signature{stated: true, fifths: fifths, mode: strings.ToLower(e.textOf("mode"))}
-	if !s.part.first.stated {
+	switch {
+	case !s.part.first.stated:
 		s.part.first = s.part.signature
+	case s.part.signature != was:
+		s.part.changes = append(s.part.changes, s.measure)
 	}
 }
 

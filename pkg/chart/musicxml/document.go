@@ -75,6 +75,9 @@ func (d *Document) take(s *score) error {
 	if p.transpose {
 		s.warn(0, "part %q is for a transposing instrument; its chords are read as written", s.nameOf(p))
 	}
+	for _, measure := range p.changes[:min(len(p.changes), maxChanges)] {
+		s.warn(measure, "the key signature changes; only the first one is a hint for the reading")
+	}
 	for _, other := range s.parts {
 		if len(other.harmonies) > 0 && !slices.Contains(parts, other) {
 			s.warn(0, "part %q has other chords than part %q and is not read", s.nameOf(other), s.nameOf(p))
@@ -130,6 +133,9 @@ func inOrder(symbols []symbol) []symbol {
 	}
 	return all
 }
+
+// maxChanges is how many changes of the key signature are warned of.
+const maxChanges = 20
 
 // withChords is the part that has chords and those that share all of them; of
 // parts with other chords, the one that has most, of these one at concert pitch.

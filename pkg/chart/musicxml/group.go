@@ -106,8 +106,10 @@ func accidentals(n int) string {
 // says reports whether the text of a chord may stand for what its kind and
 // degrees give. Where the kind has a text and no degree is printed beside it, it
 // may say more: it is what the page says, and what was meant where no kind would
-// do, as C7alt over a bare dominant. The eleventh of a thirteenth and the fifth of an altered
-// chord may be left out.
+// do, as C7alt over a bare dominant. It may leave out the eleventh of a
+// thirteenth, the fifth of an altered chord and the third of a suspended one. It
+// also counts where it has all degrees that are added and kind and degrees make
+// no chord that lead sheets name, as where the seventh of 7sus4 is lowered twice.
 func (g *group) says(text, c chord.Chord) bool {
 	q, notes := text.Quality(), text.Classes()
 	optional := uint16(0)
@@ -117,7 +119,13 @@ func (g *group) says(text, c chord.Chord) bool {
 	if q.IsAltered() {
 		optional |= 1 << c.Root().Class().Plus(7)
 	}
+	if q.Family() == chord.Suspended {
+		optional |= 1<<c.Root().Class().Plus(3) | 1<<c.Root().Class().Plus(4)
+	}
 	words, _ := g.kind.attr("text")
+	if words != "" && isUnnamed(c.Quality()) && !isUnnamed(q) && g.isIn(q) {
+		return true
+	}
 	symbols, _ := g.kind.attr("use-symbols")
 	whole := words != "" && symbols != "yes"
 	for _, d := range g.degrees {
@@ -128,6 +136,21 @@ func (g *group) says(text, c chord.Chord) bool {
 		return c.Classes()&^(notes|optional) == 0
 	}
 	return c.Classes()|optional == notes|optional
+}
+
+// isUnnamed reports whether lead sheets have no name for a quality.
+func isUnnamed(q chord.Quality) bool { return strings.HasPrefix(q.String(), ":") }
+
+// isIn reports whether a quality has the degrees that the group adds or alters,
+// however altered, and none that it takes away.
+func (g *group) isIn(q chord.Quality) bool {
+	for _, d := range g.degrees {
+		number, _ := strconv.Atoi(d.textOf("degree-value"))
+		if _, has := degreeOf(q, number); has == (d.textOf("degree-type") == "subtract") {
+			return false
+		}
+	}
+	return len(g.degrees) > 0
 }
 
 // chord is the group's chord, by its root.
@@ -146,6 +169,9 @@ func (g *group) chord() (chord.Chord, error) {
 func (g *group) on(root pitch.Note) (chord.Chord, error) {
 	name := g.kind.text()
 	if text, _ := g.kind.attr("text"); name == otherKind && len(g.degrees) == 0 {
+		if text == "" {
+			return chord.Chord{}, fault("the kind other says nothing of the chord", "its degrees or its text do")
+		}
 		q, err := chord.ParseQuality(text)
 		if err != nil {
 			return chord.Chord{}, err

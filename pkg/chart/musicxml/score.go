@@ -52,6 +52,7 @@ type part struct {
 	at, end   chart.Beats
 	signature signature
 	first     signature // the first of the part
+	changes   []int     // measures in which another comes
 	transpose bool
 	repeats   map[int]int // of measures that repeat others: how many bars before these stand
 	repeating int         // that measures to come do; 0: none
