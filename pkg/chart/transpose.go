@@ -54,8 +54,9 @@ type Passage struct {
 // is written for two degrees, as D in Gb major for bVI and #V, or where the chart
 // names a root by a degree beyond bV and #IV, as D#maj7 in C, it is a degree of the
 // key, unless the chord is diminished; else the one whose root lies nearer, on the
-// line of fifths, to that of the next chord, the first coming after the last. The
-// bass moves along with its root, named as the chord tone that it sounds like.
+// line of fifths, to that of the next chord, the first coming after the last; of two
+// as near #IV if the chord is diminished, else bV. The bass moves along with its
+// root, named as the chord tone that it sounds like.
 //
 // Passages, in order, say where a tune that modulates is in which key. They are
 // spelled each in its own key, of two names the one whose signature is nearer to
@@ -181,7 +182,7 @@ func (p *standing) degree(next *standing) {
 func (p *standing) at(fifths int) pitch.Note { return p.key.Tonic().Add(pitch.IntervalAt(fifths)) }
 
 // isNearer reports whether the degree f lies nearer than g to the next root, or
-// to the tonic where that tells nothing.
+// to the tonic where that tells nothing; a leading tone is sharp.
 func (p *standing) isNearer(f, g int, next *standing) bool {
 	if next.key == p.key && next != p {
 		goal := next.above.Fifths()
@@ -189,7 +190,10 @@ func (p *standing) isNearer(f, g int, next *standing) bool {
 			return a < b
 		}
 	}
-	return distance(f, 0) < distance(g, 0)
+	if a, b := distance(f, 0), distance(g, 0); a != b {
+		return a < b
+	}
+	return f > g == isLeading(p.slot.Chord) // #IV or bV
 }
 
 func distance(f, g int) int { return max(f-g, g-f) }

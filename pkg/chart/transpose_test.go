@@ -227,7 +227,9 @@ func TestTransposeToSpells(t *testing.T) {
 		{"mixture in a sharp key", "C major", "E major", "C Eb Ab Bb C", "E G C D E"},
 		{"substitutes", "C major", "Db major", "Dm7 Db7 Cmaj7 Ab7 G7 C", "Ebm7 D7 Dbmaj7 A7 Ab7 Db"},
 		{"backdoor", "C major", "Db major", "Fm7 Bb7 C", "Gbm7 B7 Db"},
+		{"a tritone is what it is called", "E major", "C major", "E A#7 E", "C F#7 C"},
 		{"leading tones", "C major", "E major", "C C#dim7 Dm7 D#dim7 Em7 F#dim7 G G#dim7 Am7", "E Fdim7 F#m7 Gdim7 G#m7 A#dim7 B Cdim7 C#m7"},
+		{"tritones before the tonic", "Gb major", "C major", "Gb C7 Gb Cm7b5 Gb/Db", "C Gb7 C F#m7b5 C/G"},
 		{"and back", "E major", "C major", "E Fdim7 F#m7 Gdim7 G#m7 A#dim7 B Cdim7 C#m7", "C C#dim7 Dm7 D#dim7 Em7 F#dim7 G G#dim7 Am7"},
 		{"passing down", "E major", "C major", "G#m7 Gdim7 F#m7 Fdim7 E", "Em7 Ebdim7 Dm7 Dbdim7 C"},
 		{"back from flats", "Gb major", "C major", "Gb D7 Db7 Gb C7 Cb7 A7 D7 G7 Gb", "C Ab7 G7 C Gb7 F7 Eb7 Ab7 Db7 C"},
@@ -384,7 +386,12 @@ func TestTransposeToAndBack(t *testing.T) {
 		c := chart.Chart{Key: from}
 		add := func(f int) {
 			x := chord.MustParse("C" + rapid.SampledFrom(qualities).Draw(t, "quality"))
-			if f = nameBefore(f, next); from.Has(from.Tonic().Add(pitch.IntervalAt(f-12))) && x.Family() != chord.Diminished && x.Family() != chord.HalfDiminished {
+			f = nameBefore(f, next)
+			isLeading := x.Family() == chord.Diminished || x.Family() == chord.HalfDiminished
+			if next == 0 && (f == 6 || f == -6) {
+				f = map[bool]int{true: 6, false: -6}[isLeading]
+			}
+			if from.Has(from.Tonic().Add(pitch.IntervalAt(f-12))) && !isLeading {
 				f -= 12
 			}
 			x = x.Transpose(pitch.IntervalAt(from.Tonic().Fifths() + f))
@@ -413,11 +420,8 @@ func nameBefore(f, next int) int {
 		if other < -6 || other > 10 {
 			continue
 		}
-		switch d, e := abs(f-next), abs(other-next); {
-		case e < d, e == d && abs(other) < abs(f):
+		if d, e := abs(f-next), abs(other-next); e < d || e == d && abs(other) < abs(f) {
 			return other
-		case e == d && abs(other) == abs(f):
-			return 0 // neither
 		}
 	}
 	return f

@@ -10,7 +10,8 @@ import (
 // carries two accidentals or more, or is E#, B#, Cb or Fb, gets its plain name.
 // In Gb major Cbmaj7 stays and Abb7 becomes G7. The raised sixth and seventh of
 // minor carry diminished chords: in G# minor F##dim7 stays, and F##m becomes Gm. The
-// bass moves along; one that carries two accidentals or more is then named plainly. That these roots
+// bass moves along; with a root that is named anew, or where it carries two
+// accidentals or more, it is named plainly too. That these roots
 // are not written is common practice, no source. In an invalid key it is
 // [chord.Chord.Simplify].
 func (k Key) Spell(c chord.Chord) chord.Chord {
@@ -18,7 +19,11 @@ func (k Key) Spell(c chord.Chord) chord.Chord {
 		return c
 	}
 	if !k.Has(c.Root()) || k.raises(c.Root()) && !isDiminished(c) {
-		return c.Simplify()
+		c = c.Simplify()
+		if !k.Has(c.Bass()) {
+			c = c.WithBass(c.Bass().Simplify())
+		}
+		return c
 	}
 	if a := c.Bass().Accidental(); c.HasBass() && (a < -1 || a > 1) {
 		return c.WithBass(c.Bass().Simplify())

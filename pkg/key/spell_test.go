@@ -28,6 +28,8 @@ func TestSpell(t *testing.T) {
 		{"Db major", "Cb7", "B7"},
 		{"Db major", "Fbmaj7/Ab", "Emaj7/G#"},
 		{"G# minor", "F##dim7", "F##dim7"},
+		{"G# minor", "C##dim7/B", "Ddim7/B"},
+		{"C major", "Cb7/Bbb", "B7/A"},
 		{"G# minor", "F##m", "Gm"},
 		{"A minor", "F#m7", "F#m7"},
 		{"C# minor", "B#7", "C7"},
