@@ -140,6 +140,9 @@ func inMinor(n function.Numeral) (function.Numeral, bool) {
 // unsound says why a numeral that spells the chord is no reading of it.
 func (r *reading) unsound(i int, known bool, other function.Alternative) string {
 	s, c := &r.stated[i], r.chords[i]
+	if !r.isHeard(i) {
+		return fmt.Sprintf("It is read in %s, and the passage is heard in %s. %s", r.KeyName(s.key), r.KeyName(r.keyAt(i)), r.Reason(c))
+	}
 	if s.numeral.Target().IsValid() && !r.comes(i) {
 		return fmt.Sprintf("%s aims at %s%s. %s", s.text, r.note(r.goal(s)), r.instead(i), r.Reason(c))
 	}

@@ -237,7 +237,7 @@ var marked = []struct {
 		{"Imaj7", agrees, "Imaj7", ""},
 		{"VIm7", defensible, "IIm7", "The chord belongs to G major and to C major. The two of G major: it prepares the dominant, D; as VIm7 of C major it joins the two keys."},
 		{"V7/V", defensible, "V7", "It goes to G, the goal that it names. The dominant of G major: F# is the leading tone to G; it goes to Gmaj7."},
-		{"Vmaj7", contradicts, "Imaj7", "Vmaj7 has a probability of 2.7%, and 5% is the least that can be defended. Gmaj7 is the tonic: G major rests here."},
+		{"Vmaj7", contradicts, "Imaj7", "It is read in C major, and the passage is heard in G major. Gmaj7 is the tonic: G major rests here."},
 		{"I", agrees, "Imaj7", ""},
 		{"IIm7", agrees, "IIm7", ""},
 		{"V7", agrees, "V7", ""},

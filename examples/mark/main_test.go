@@ -1,0 +1,253 @@
+package main
+
+import (
+	"flag"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "write the pages under testdata anew")
+
+func mark(args ...string) (status int, out, complaint string) {
+	var stdout, stderr strings.Builder
+	status = run(args, &stdout, &stderr)
+	return status, stdout.String(), stderr.String()
+}
+
+// folder is a folder with these files.
+func folder(t *testing.T, files map[string]string) string {
+	t.Helper()
+	dir := t.TempDir()
+	for name, content := range files {
+		require.NoError(t, os.WriteFile(filepath.Join(dir, name), []byte(content), 0o600))
+	}
+	return dir
+}
+
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.MkdirAll("testdata", 0o755))
+		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(path)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got)
+	for line := range strings.Lines(got) {
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), pageWidth, line)
+		assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
+	}
+}
+
+// TestDemo holds what the program shows of its own answers.
+func TestDemo(t *testing.T) {
+	status, out, complaint := mark()
+	assert.Equal(t, done, status)
+	assert.Empty(t, complaint)
+	golden(t, "demo.txt", out)
+}
+
+// The pages that are written into a folder are those that are shown.
+func TestPages(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "new", "pages")
+	status, table, complaint := mark("-chart", "demo/chart.txt", "demo/answers", "-out", out)
+	require.Equal(t, done, status, complaint)
+	_, shown, _ := mark()
+	for _, name := range []string{"ilse", "marko", "tove.json"} {
+		page, err := os.ReadFile(filepath.Join(out, name+".marked.txt"))
+		require.NoError(t, err)
+		assert.Contains(t, shown, string(page))
+	}
+	assert.True(t, strings.HasPrefix(shown, table))
+	assert.Equal(t, 4, strings.Count(table, "\n"))
+}
+
+func TestPagesOfAnEarlierRunAreNoAnswers(t *testing.T) {
+	dir := folder(t, map[string]string{"a.txt": "| I |", "b.json": `{"numerals": ["I"]}`, "notes.pdf": "", ".hidden.txt": "x"})
+	chart := filepath.Join(folder(t, map[string]string{"c.txt": "| C |"}), "c.txt")
+	for range 2 {
+		status, table, complaint := mark("-chart", chart, "-out", dir, dir)
+		require.Equal(t, done, status, complaint)
+		assert.Equal(t, 3, strings.Count(table, "\n"), table)
+	}
+	found, err := fs.Glob(os.DirFS(dir), "*"+pageEnd)
+	require.NoError(t, err)
+	assert.Equal(t, []string{"a.marked.txt", "b.json.marked.txt"}, found)
+}
+
+// The chart may lie among the answers.
+func TestChartAmongAnswers(t *testing.T) {
+	dir := folder(t, map[string]string{"a.txt": "| I |", "c.txt": "| C |"})
+	status, table, complaint := mark("-chart", filepath.Join(dir, "c.txt"), dir)
+	assert.Equal(t, done, status, complaint)
+	assert.Equal(t, 2, strings.Count(table, "\n"), table)
+}
+
+func TestHelpExampleIsAnAnswer(t *testing.T) {
+	_, from, found := strings.Cut(help, "place of the\nchords:\n\n")
+	require.True(t, found)
+	example, _, found := strings.Cut(from, "\n\n")
+	require.True(t, found)
+	dir := folder(t, map[string]string{"x.txt": example})
+	chart := filepath.Join(folder(t, map[string]string{"c.txt": "| Fmaj7 | Gm7 C7 | Fmaj7 | Dm7 C7 | Dm7 | G7 | Cmaj7 | Cmaj7 |"}), "c.txt")
+	status, out, complaint := mark("-chart", chart, dir)
+	assert.Equal(t, done, status, complaint)
+	assert.Contains(t, out, "Ana     94%       9           0            0      1")
+}
+
+func TestStyles(t *testing.T) {
+	_, cased, _ := mark("-numerals", "cased")
+	assert.Contains(t, cased, "2  Em7b5   VII     defensible   ii7b5/vi\n")
+	_, signs, _ := mark("-accidentals", "unicode", "-numerals=arabic")
+	assert.Contains(t, signs, "2  A7b9    III     defensible   5 7♭9/6\n")
+}
+
+func TestArguments(t *testing.T) {
+	empty := folder(t, nil)
+	tests := []struct {
+		name      string
+		args      []string
+		status    int
+		complaint string
+	}{
+		{"no chart", []string{"demo"}, misusage, "expected the chart that the answers are about: -chart FILE"},
+		{"no folder", []string{"-chart", "demo/chart.txt"}, misusage, "expected a folder of answers behind the chart"},
+		{"two folders", []string{"-chart", "x", "a", "b"}, misusage, `expected one folder of answers, not both "a" and "b"`},
+		{"unknown option", []string{"-key", "C"}, misusage, "flag provided but not defined: -key"},
+		{"bad style", []string{"-numerals", "roman"}, misusage, `invalid value "roman" for flag -numerals: expected a style of numerals: upper, cased or arabic at offset 0 of "roman"`},
+		{"bad signs", []string{"-accidentals", "utf8"}, misusage, `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
+		{"no answers", []string{"-chart", "demo/chart.txt", empty}, faulty, empty + ": the folder has no answers (files that end in .txt or .json)"},
+		{"no such folder", []string{"-chart", "demo/chart.txt", "missing"}, faulty, "missing: no such file or directory"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			status, out, complaint := mark(tt.args...)
+			assert.Equal(t, tt.status, status)
+			assert.Empty(t, out)
+			want := "mark: " + tt.complaint + "\n"
+			if tt.status == misusage {
+				want += "mark -h says what there is\n"
+			}
+			assert.Equal(t, want, complaint)
+		})
+	}
+	status, out, complaint := mark("-h")
+	assert.Equal(t, done, status)
+	assert.Empty(t, complaint)
+	assert.True(t, strings.HasPrefix(out, "usage: mark"))
+}
+
+func TestFaultsOfChart(t *testing.T) {
+	tests := []struct{ name, chart, want string }{
+		{"a symbol", "| C | b7 |\n| H |", ":1:7: expected the root in upper case (write B7 or Bm7)\n%:2:3: expected a root A to G or N.C. (the German H is B)\n"},
+		{"silence", "| N.C. |", ": no chord of the chart sounds\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			path := filepath.Join(folder(t, map[string]string{"c.txt": tt.chart}), "c.txt")
+			status, out, complaint := mark("-chart", path, "demo/answers")
+			assert.Equal(t, faulty, status)
+			assert.Empty(t, out)
+			assert.Equal(t, path+strings.ReplaceAll(tt.want, "%", path), complaint)
+		})
+	}
+}
+
+// tune has a repeat, endings, a silence, an optional group and a bar that holds.
+const tune = "Title: Glass Pier\n[A]\n|: Cmaj7 A7 | Dm7 / G7 / | 1. Em7 A7 :| 2. Cmaj7 | / / / / |\n[B]\n| N.C. | (Dm7 G7) |"
+
+func TestTextAnswers(t *testing.T) {
+	tests := []struct{ name, answer, row string }{
+		{"as written", "Key: C major\n| Imaj7 V7/II | IIm7 V7 | IIIm7 V7/II | Imaj7 | | | IIm7 V7 |", "100%      13           0            0      0"},
+		{"as the chart looks", "Title: Glass Pier\nKey: C major\n[A]\n|: Imaj7 V7/II | IIm7 / V7 / | 1. IIIm7 V7/II :| 2. Imaj7 | / / / / |\n[B]\n| N.C. | (IIm7 V7) |", "100%      13           0            0      0"},
+		{"as played", "[C major] I VI7 | II V | III VI7 | I VI7 | II V | I | | | II V", "100%      10           3            0      0"},
+		{"spaces, of and sub", "Name: ann\n| I V7 of II | II V | III V of ii | I | | | II V |", "100%      13           0            0      0"},
+		{"a key in a bar", "[F major] | Vmaj7 [C major] V7/II | II V | III VI7 | I | | | II V |", "88%      10           1            2      0"},
+		{"bars again", "Key: C major\n| I VI7 | II V | III VI7 | I | / | / | ? ? |", "88%       8           3            0      2"},
+		{"left blank", "| ? V7/II | | ? ? | ? | | N.C. | |", "12%       2           0            0     11"},
+		{"the key alone", "Key: C major", "100%       1           0            0      0"},
+		{"comments and sharps", "# mine\n#Idim7 V7/II | II V | III VI7 | I | / | N.C. | ? ?", "75%       8           1            2      2"},
+	}
+	dir := folder(t, map[string]string{"c.txt": tune})
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			status, out, complaint := mark("-chart", filepath.Join(dir, "c.txt"), folder(t, map[string]string{"ann.txt": tt.answer}))
+			assert.Equal(t, done, status, complaint)
+			assert.Contains(t, out, tt.row)
+		})
+	}
+}
+
+func TestFaultsOfAnswers(t *testing.T) {
+	chart := filepath.Join(folder(t, map[string]string{"c.txt": tune}), "c.txt")
+	tests := []struct{ name, file, answer, want string }{
+		{"nothing", "a.txt", "# nothing\n", ": the answer has neither bars nor a key (write numerals between bar lines)"},
+		{"too few bars", "a.txt", "| I VI7 | II V |", ": the answer has 2 bars, and the chart 7, or 9 as played (a bar of the answer for each; one with nothing in it is blank)"},
+		{"too many numerals", "a.txt", "| I VI7 I | II V | III VI7 | I | | | II V |", ":1:3: bar 1 has 3 numerals, and the chart 2 chords there (? for one that is left blank)"},
+		{"too few numerals", "a.txt", "| I VI7 | II V | III VI7 | I | | |\n| II |", ":2:3: bar 7 has 1 numeral, and the chart 2 chords there (? for one that is left blank)"},
+		{"a numeral where a chord is held", "a.txt", "| I VI7 | II V | III VI7 | I | I | | II V |", ":1:32: no chord of the chart starts in this bar, which has 1 numeral"},
+		{"no numerals", "a.txt", "| I VI7 | Dm7 V | III V7/x | ? | | |\n| ♭♭♭II V |", `:1:11: "Dm7": expected a degree I to VII or 1 to 7 (a chord symbol is no numeral)
+%:1:26: "V7/x": expected the tonicised degree, I to VII or 1 to 7
+%:2:3: "♭♭♭II": a degree has at most two flats or sharps`},
+		{"keys", "a.txt", "Key: H major\n[X] I VI7 | [G major II V | III VI7 | I | | | II V |", `:1:6: "H major": expected a note name A to G (such as F major)
+%:2:2: "X": expected a note name A to G (such as F major)
+%:2:13: the bracket is not closed`},
+		{"keys without chords", "a.txt", "Key: F major\nKey: C major\n| I VI7 | II V | III VI7 | I | | | II V |\n[G major]", `:1:6: nothing stands in the key
+%:4:2: nothing stands in the key`},
+		{"no bar to say again", "a.txt", "| % | II V | III VI7 | I | | | II V |", ":1:3: no bar stands before this one"},
+		{"no JSON", "a.json", "| I |", `:1:1: the file is no sound JSON: invalid character '|' looking for beginning of value`},
+		{"an empty file", "a.json", "", `: the JSON ends too early`},
+		{"cut off", "a.json", `{"numerals": [`, `: the JSON ends too early`},
+		{"unknown field", "a.json", `{"numeral": []}`, `: unknown field "numeral" (the fields are regions and numerals; of a region key, bar, beat and pass)`},
+		{"another type", "a.json", `{"numerals": [5]}`, `:1:16: a number stands where it cannot, in numerals`},
+		{"more behind it", "a.json", `{"numerals": []} {}`, `: more stands behind the answer`},
+		{"neither", "a.json", `{}`, `: the answer has neither regions nor numerals`},
+		{"regions", "a.json", `{"regions": [{"key": "H"}, {"key": "C", "bar": 1, "beat": 0.5, "pass": 0}]}`, `: /regions/0/key: "H": expected a note name A to G
+%: /regions/0/bar: the bar is missing
+%: /regions/1/beat: expected a beat, from 1
+%: /regions/1/pass: expected a time through the bar, from 1`},
+		{"places", "a.json", `{"regions": [{"key": "C", "bar": 99}], "numerals": ["H"]}`, `: /regions/0/bar: no chord starts in bar 99 (a region begins with a chord)
+%: /numerals: 1 numerals for 13 sounding chords (one for each chord as played, repeats unfolded, silences left out, blanks included)
+%: /numerals/0: expected a degree I to VII or 1 to 7`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			dir := folder(t, map[string]string{tt.file: tt.answer, "z.txt": "Key: C major"})
+			status, out, complaint := mark("-chart", chart, dir)
+			assert.Equal(t, faulty, status)
+			path := filepath.Join(dir, tt.file)
+			assert.Equal(t, path+strings.ReplaceAll(tt.want, "%", path)+"\n", complaint)
+			assert.Contains(t, out, "has faults")
+			assert.Contains(t, out, "z      100%", "the others are marked")
+		})
+	}
+}
+
+// FuzzText holds that every text is marked or has faults.
+func FuzzText(f *testing.F) {
+	f.Add("Key: C major\n| Imaj7 V7/II | IIm7 V7 | IIIm7 V7/II | Imaj7 | | | IIm7 V7 |")
+	f.Add("[C major] I VI7 | II V | % | (I) of | II V | sub V | [] | | II V :|")
+	f.Add("|| % [\n:Key: ")
+	o := options{}
+	c := os.DirFS("demo")
+	task, err := o.read(c, "chart.txt")
+	require.NoError(f, err)
+	f.Fuzz(func(t *testing.T, s string) {
+		dir := folder(t, map[string]string{"a.txt": s})
+		marked, err := task.student(os.DirFS(dir), "a.txt")
+		if err != nil {
+			assert.Nil(t, marked.answer)
+			assert.NotEmpty(t, err.Error())
+			return
+		}
+		assert.NotEmpty(t, task.page(marked))
+	})
+}

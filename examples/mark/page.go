@@ -1,0 +1,160 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"fifthwise/pkg/review"
+)
+
+// marks are those of the numerals or, where the answer has none, of the keys.
+func (s *student) marks() []review.Mark {
+	if len(s.review.Chords) > 0 {
+		return s.review.Chords
+	}
+	return s.review.Regions
+}
+
+// counts are how many marks have each verdict.
+func (s *student) counts() (n [review.Contradicts + 1]int) {
+	for _, m := range s.marks() {
+		n[m.Verdict]++
+	}
+	return n
+}
+
+// weakest is the role of which the most was missed, empty if nothing was.
+func (s *student) weakest() string {
+	if len(s.review.Roles) == 0 || s.review.Roles[0].Missed == 0 {
+		return ""
+	}
+	r := s.review.Roles[0]
+	return fmt.Sprintf("%v %d/%d", r.Role, r.Missed, r.Chords)
+}
+
+// table has a line for each student.
+func (t *task) table(list []*student) string {
+	rows := [][]string{{"name", "score", "agrees", "defensible", "contradicts", "blank", "most missed"}}
+	for _, s := range list {
+		if s.answer == nil {
+			rows = append(rows, []string{s.name, "-", "-", "-", "-", "-", "has faults"})
+			continue
+		}
+		n := s.counts()
+		rows = append(rows, []string{s.name, percent(s.review.Score), fmt.Sprint(n[review.Agrees]), fmt.Sprint(n[review.Defensible]),
+			fmt.Sprint(n[review.Contradicts]), fmt.Sprint(n[review.Blank]), s.weakest()})
+	}
+	return columns(rows, 1, 2, 3, 4, 5)
+}
+
+func percent(share float64) string { return fmt.Sprintf("%.0f%%", 100*share) }
+
+// columns prints rows in columns two spaces apart; those named are set to the
+// right.
+func columns(rows [][]string, right ...int) string {
+	widths := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
+		}
+	}
+	isRight := make([]bool, len(widths))
+	for _, i := range right {
+		isRight[i] = true
+	}
+	var b strings.Builder
+	for _, row := range rows {
+		line := ""
+		for i, cell := range row {
+			space := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
+			if isRight[i] {
+				cell = space + cell
+			} else {
+				cell += space
+			}
+			line += cell + "  "
+		}
+		fmt.Fprintln(&b, strings.TrimRight(line, " "))
+	}
+	return b.String()
+}
+
+// page tells a student what was marked and why.
+func (t *task) page(s *student) string {
+	var b strings.Builder
+	n := s.counts()
+	fmt.Fprintf(&b, "%s: %s\n", cmp.Or(t.chart.Title, "Chart"), s.name)
+	fmt.Fprintf(&b, "Score %s: %d agree, %d can be defended, %d contradict the chart, %d blank\n",
+		percent(s.review.Score), n[review.Agrees], n[review.Defensible], n[review.Contradicts], n[review.Blank])
+	if len(s.review.Regions) > 0 {
+		fmt.Fprintln(&b, "\nKeys")
+		for i, m := range s.review.Regions {
+			g := s.answer.Regions[i]
+			fmt.Fprintf(&b, "  bar %d, %s: %v\n", g.Bar, t.analysis.KeyName(g.Key), m.Verdict)
+			if m.Verdict != review.Agrees {
+				b.WriteString(wrapped(m.Reason))
+			}
+		}
+	}
+	if len(s.review.Chords) > 0 {
+		fmt.Fprintln(&b, "\nChords")
+		t.chords(&b, s)
+	}
+	title := "\nTo look at\n"
+	for _, r := range s.review.Roles {
+		if r.Missed == 0 {
+			continue
+		}
+		fmt.Fprintf(&b, "%s  %v, %d of %d missed\n%s", title, r.Role, r.Missed, r.Chords, wrapped(r.Advice))
+		title = ""
+	}
+	return b.String()
+}
+
+// chords lists the numerals, below each that does not simply agree why not.
+func (t *task) chords(b *strings.Builder, s *student) {
+	rows := [][]string{{"  bar", "chord", "answer", "verdict", "expected"}}
+	for i, m := range s.review.Chords {
+		e := t.event(i)
+		expected := m.Expected
+		if m.Verdict == review.Agrees {
+			expected = ""
+		}
+		rows = append(rows, []string{fmt.Sprint(e.Bar), e.Symbol, cmp.Or(s.answer.Numerals[i], "?"), m.Verdict.String(), expected})
+	}
+	lines := strings.SplitAfter(columns(rows, 0), "\n")
+	b.WriteString(lines[0])
+	for i, m := range s.review.Chords {
+		b.WriteString(lines[i+1])
+		if m.Verdict != review.Agrees {
+			b.WriteString(wrapped(m.Reason))
+		}
+	}
+}
+
+// pageWidth is that of a page, in characters.
+const pageWidth = 80
+
+const indent = "       "
+
+// wrapped sets a text below what it is about.
+func wrapped(text string) string {
+	var b strings.Builder
+	line := indent
+	for word := range strings.FieldsSeq(text) {
+		if line != indent && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > pageWidth {
+			fmt.Fprintln(&b, line)
+			line = indent
+		}
+		if line != indent {
+			line += " "
+		}
+		line += word
+	}
+	if line != indent {
+		fmt.Fprintln(&b, line)
+	}
+	return b.String()
+}
