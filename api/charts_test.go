@@ -479,6 +479,8 @@ var badCharts = []struct {
 	{"empty score", "", mediaScore, "", 400, []string{`: the body is empty (send a chart)`}},
 	{"empty JSON", "", mediaJSON, "", 400, []string{`: the body is empty (send a chart)`}},
 	{"no JSON", "", mediaJSON, millText, 400, []string{`: invalid character 'T' at start of value, line 1, column 1 of the JSON`}},
+	{"ABC sent as text", "", mediaText, "X:1\nK:C\n\"C\"c4|\n", 422, []string{`: the body is ABC, not the text notation (send it with Content-Type: text/vnd.abc)`}},
+	{"MusicXML sent as text", "", mediaText, millScore, 422, []string{`: the body is XML, not the text notation (send MusicXML with Content-Type: application/vnd.recordare.musicxml+xml)`}},
 	{"no UTF-8", "", mediaText, "| C |\n| B\xe9 |", 400, []string{`: line 2, column 4, offset 9, byte 0xe9 is no UTF-8 (save the text as UTF-8)`}},
 	{"a score cut off", "", mediaScore, millScore[:len(millScore)/2], 400, []string{`: bar 2, line 16, part "Lead", measure 2: the XML ends too early (export it again)`}},
 	{"no tune", "", mediaABC, millText, 400, []string{`: the file holds no tune, expected a line X:1 where one begins (a tune begins with X:1, then T: with its title, M:4/4 and K:C)`}},

@@ -91,6 +91,14 @@ func (f *faults) text(body []byte) (source, error) {
 		fault.Line, fault.Column = place(body, at)
 		return source{}, badSyntax(fault)
 	}
+	switch file.Detect(body) {
+	case file.ABC:
+		f.add("", "the body is ABC, not the text notation", "send it with Content-Type: "+mediaABC)
+		return source{}, nil
+	case file.MusicXML:
+		f.add("", "the body is XML, not the text notation", "send MusicXML with Content-Type: "+mediaScore)
+		return source{}, nil
+	}
 	given, err := file.ReadAs(file.Text, body)
 	err = f.inText(given.Chart, err)
 	for i := range *f {

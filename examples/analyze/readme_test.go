@@ -62,7 +62,7 @@ func TestReadmeCaveats(t *testing.T) {
 		{"| C Dm G7 |", "4/3 beats each"},
 		{"| C/Dm |", "expected the end of the symbol after the bass"},
 		{"| C:(1,3,5,b7,9) |", "I9"},
-		{"| C | D.S. al Coda |", "expected"},
+		{"| C | D.S. al Coda |", "but no jumps"},
 		{"| C | Dbdim7 | Dm7 G7 | C6 |", "VIIdim7/II"},
 		{"| Dm7/G | Cmaj7 |", "V9sus"},
 		{"| Cm | Ab | Fm G7 | Cm |", "bVI "},

@@ -57,6 +57,7 @@ type parser struct {
 	line    string // the last bar line; empty: none yet
 	empty   bool   // nothing stands behind it so far
 	heard   bool   // a chord was written
+	jumped  int    // the offset behind the last word of a jump; 0: none was met
 	group   group
 	sound   Slot         // the last chord of the bars read
 	before  Slot         // the last chord before the last of these

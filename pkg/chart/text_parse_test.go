@@ -185,7 +185,7 @@ var badNotation = []struct {
 	{"too many beats", "| C / / F / |", []string{"bar 1, line 1, column 11: the bar has 5 beats instead of 4 (in a bar with / each chord and each / is one beat)"}},
 	{"beats of a pickup", "Pickup: 2\n| C / / |", []string{"bar 0, line 2, column 7: the bar has 3 beats instead of 2 (in a bar with / each chord and each / is one beat)"}},
 	{"slashes in a group", "| C // F |", []string{`bar 1, line 1, column 5, "//": expected one / (write / /)`}},
-	{"% in a group", "| C | %% |", []string{`bar 2, line 1, column 7, "%%": expected one % (write % %)`}},
+	{"% in a group", "| C | %% |", []string{`bar 2, line 1, column 7, "%%": expected one % (it stands alone in its bar, | % | % |)`}},
 	{"nothing to hold", "| / C F G |", []string{`bar 1, line 1, column 3, "/": no chord stands before / that could be held (write N.C. for silence)`}},
 	{"nothing to hold in a whole bar", "| / / / / | C |", []string{`bar 1, line 1, column 3, "/": no chord stands before / that could be held (write N.C. for silence)`}},
 	{"@ and /", "| C F@3 / / |", []string{`bar 1, line 1, column 5, "F": @ and / stand in one bar (give the place of every chord with @, or count all beats with /)`}},

@@ -2,6 +2,7 @@ package chart
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fifthwise/pkg/chord"
@@ -74,8 +75,12 @@ func (p *parser) content(w string, offset int) {
 	case w == "%":
 		p.group.words++
 		p.add(barWord{kind: againWord, offset: offset, slot: Slot{Optional: p.group.depth > 0}})
-	case strings.Trim(w, "/") == "", strings.Trim(w, "%") == "":
-		p.fault(offset, w, "expected one "+w[:1], "write "+strings.Join(strings.Split(w, ""), " "))
+	case strings.Trim(w, "/") == "":
+		p.fault(offset, w, "expected one /", "write "+strings.Join(strings.Split(w, ""), " "))
+	case strings.Trim(w, "%") == "":
+		p.fault(offset, w, "expected one %", "it stands alone in its bar, | % | % |")
+	case isJump(w):
+		p.jump(w, offset)
 	case w[0] >= '0' && w[0] <= '9':
 		p.numbers(w, offset)
 	default:
@@ -138,7 +143,26 @@ func endingHint(w string) string {
 	if _, at := parseEnding(mark + "."); !found || at >= 0 || rest == "" {
 		return ""
 	}
+	if _, at := parseEnding(strings.TrimPrefix(rest, "-")); rest[0] == '-' && at < 0 {
+		return "write each time, as 1,2,3."
+	}
 	return "write " + mark + ". " + rest
+}
+
+// jumps are words that send a player elsewhere, without their dots and in lower
+// case.
+var jumps = []string{"dc", "ds", "da", "dal", "capo", "segno", "al", "fine", "coda", "to"}
+
+func isJump(w string) bool {
+	return slices.Contains(jumps, strings.ToLower(strings.ReplaceAll(w, ".", "")))
+}
+
+// jump refuses the words of one, once for all that stand together.
+func (p *parser) jump(w string, offset int) {
+	if p.jumped == 0 || p.jumped < offset {
+		p.fault(offset, w, "the text notation has repeats and endings, but no jumps", "write out the bars in the order of play")
+	}
+	p.jumped = offset + len(w) + len(" ")
 }
 
 func (p *parser) slash(offset int) {
@@ -197,6 +221,8 @@ func symbolHint(symbol string) string {
 	switch {
 	case symbol[0] == '/':
 		return "write the whole chord, as C" + symbol
+	case symbol == "]":
+		return "the last bar line is | or ||"
 	case strings.Contains(symbol, "]"):
 		return "a section is written [A]"
 	case symbol[0] == '#':

@@ -21,7 +21,7 @@ var explained = []struct{ sign, words string }{
 	{dashedBracketSign, "a two-five with the substitute dominant"},
 	{pivotSign, "what the chord is in the key next to it"},
 	{beatSign, "the beat on which the chord starts"},
-	{phraseSign, "a phrase of the form; below it, what starts there another time"},
+	{phraseSign, "a phrase, by its letter in the form (below it, of a later time through)"},
 }
 
 // legend explains the signs that the sheet has.

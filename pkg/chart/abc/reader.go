@@ -169,6 +169,10 @@ func (r *reader) field(letter byte, value string, p place) {
 		v.meter = r.meter(value, p)
 	case 'P':
 		v.part(name(value))
+	case 'K':
+		if k, _ := parseKey(value); k.IsValid() && k != r.tune.Chart.Key {
+			r.warn(p.bar, "the key changes to %v; only the first one is a hint for the reading", k)
+		}
 	case 'U':
 		v.userSymbol(value)
 	case 's', 'd':

@@ -16,6 +16,7 @@ import (
 	"fmt"
 	"regexp"
 	"strings"
+	"unicode/utf8"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/abc"
@@ -76,8 +77,14 @@ type File struct {
 }
 
 // Read reads a chart in the format that its content shows. The error is that of
-// the format's package.
-func Read(data []byte) (File, error) { return ReadAs(Detect(data), data) }
+// the format's package, or an *[Error] for what is no text at all.
+func Read(data []byte) (File, error) {
+	f := Detect(data)
+	if at := strange(data); f == Text && at >= 0 {
+		return File{}, &Error{Offset: at}
+	}
+	return ReadAs(f, data)
+}
 
 // ReadAs is Read where the format is known.
 func ReadAs(f Format, data []byte) (File, error) {
@@ -94,6 +101,28 @@ func ReadAs(f Format, data []byte) (File, error) {
 		file.Chart, err = chart.Parse(string(data))
 	}
 	return file, err
+}
+
+// Error is the fault of a file that is no chart in any format.
+type Error struct{ Offset int } // of the first byte that no text has
+
+// Error says what the file is not.
+func (e *Error) Error() string {
+	return fmt.Sprintf("the file is no chart: byte %d is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)", e.Offset)
+}
+
+// strange is the first byte that no text in UTF-8 has; -1: none.
+func strange(data []byte) int {
+	if utf8.Valid(data) {
+		return bytes.IndexByte(data, 0)
+	}
+	for at := 0; ; {
+		r, n := utf8.DecodeRune(data[at:])
+		if r == utf8.RuneError && n <= 1 || r == 0 {
+			return at
+		}
+		at += n
+	}
 }
 
 // inABC finds the first field of a tune in ABC, X: with a number, at the start

@@ -33,6 +33,13 @@ func TestDetect(t *testing.T) {
 	}
 }
 
+func TestNoChart(t *testing.T) {
+	_, err := file.Read([]byte("\x89PNG\r\n\x1a\n"))
+	assert.EqualError(t, err, "the file is no chart: byte 0 is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)")
+	_, err = file.Read([]byte("MThd\x00\x00"))
+	assert.EqualError(t, err, "the file is no chart: byte 4 is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)")
+}
+
 func TestFormatText(t *testing.T) {
 	for f := file.Text; f <= file.ABC; f++ {
 		got, err := file.ParseFormat(f.String())
