@@ -506,7 +506,7 @@ var badCharts = []struct {
 		`: bar 4, line 27, in "F", part "Lead", measure 4: the kind "sixth" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`,
 	}},
 	{"an archive without a score", "", mediaCompressed, archiveOf([][2]string{{"cover.png", ""}}), 422, []string{`: the compressed file holds no score (compressed MusicXML holds a .musicxml file and META-INF/container.xml)`}},
-	{"two tunes", "", mediaABC, millABC + "\nX:2\nT:Low Tide\nK:C\n\"C\"c8|]\n", 422, []string{`: expected one tune, the file holds 2: X:1 "Mill Road", X:2 "Low Tide" (leave one of them, or read the file as a tune book)`}},
+	{"two tunes", "", mediaABC, millABC + "\nX:2\nT:Low Tide\nK:C\n\"C\"c8|]\n", 422, []string{`: expected one tune, the file holds 2: X:1 "Mill Road", X:2 "Low Tide" (leave one of them, or choose one by its number)`}},
 	{"chords of a tune", "", mediaABC, strings.NewReplacer(`"C7"`, `"H7"`, `"F6"`, `"F6q"`).Replace(millABC), 422, []string{
 		`: bar 1, line 7, column 12, in "H7", expected a root A to G or N.C. (the German H is B)`,
 		`: bar 4, line 7, column 48, in "F6q", expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass`,

@@ -10,6 +10,7 @@ import (
 	"io"
 	"os"
 
+	"fifthwise/pkg/chart/abc"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/sheet"
@@ -45,7 +46,7 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 		fmt.Fprintf(complain, "analyze: %v\n", err)
 		return faulty
 	}
-	f, err := file.Read(data)
+	f, err := s.chart(data)
 	if err != nil {
 		writeFaults(complain, name, string(data), err)
 		return faulty
@@ -59,6 +60,19 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 		return faulty
 	}
 	return done
+}
+
+// chart reads the chart of a file, or one tune of a book in ABC.
+func (s style) chart(data []byte) (file.File, error) {
+	if s.tune == 0 {
+		return file.Read(data)
+	}
+	for t, err := range abc.Tunes(data) {
+		if t.Number == s.tune || t.Number == 0 && err != nil {
+			return file.File{Chart: t.Chart, Format: file.ABC}, err
+		}
+	}
+	return file.File{}, fmt.Errorf("the file has no tune X:%d", s.tune)
 }
 
 // write is the page of a chart, or its file with the reading's words. A file has
@@ -91,6 +105,7 @@ func options(args []string) (s style, path string, err error) {
 	set.Func("alternatives", "", s.setAlternatives)
 	set.Func("reasons", "", s.setReasons)
 	set.Func("format", "", s.setFormat)
+	set.IntVar(&s.tune, "tune", 0, "")
 	for len(args) > 0 {
 		if err := set.Parse(args); err != nil {
 			return s, "", err

@@ -137,6 +137,16 @@ func TestFormats(t *testing.T) {
 	}
 }
 
+func TestTuneOfABook(t *testing.T) {
+	const book = "X:1\nT:One\nM:4/4\nL:1/4\nK:C\n\"C\"c4|\n\nX:7\nT:Two\nM:4/4\nL:1/4\nK:C\n\"F\"c4|\n"
+	status, text, complaint := analyze(book, "-", "-tune", "7", "-format", "text")
+	assert.Equal(t, done, status, complaint)
+	assert.Equal(t, "Title: Two\nMeter: 4/4\nKey: C major\n\n| F |\n", text)
+	status, _, complaint = analyze(book, "-", "-tune", "3")
+	assert.Equal(t, faulty, status)
+	assert.Equal(t, "standard input: the file has no tune X:3\n", complaint)
+}
+
 // TestDrawing holds the picture that README.md shows.
 func TestDrawing(t *testing.T) {
 	const golden = "testdata/tune.svg"

@@ -17,6 +17,7 @@ type style struct {
 	reasons      reasons
 	format       file.Format // of the file that is written; none: a page
 	drawn        bool        // an SVG drawing is written
+	tune         int         // of a book in ABC, by its number; 0: the only one
 }
 
 // reasons says for which chords a reason is given.

@@ -91,7 +91,7 @@ func several(count int, names []string) *Error {
 	if count > len(names) {
 		list += fmt.Sprintf(" and %d more", count-len(names))
 	}
-	return &Error{Bar: -1, Msg: fmt.Sprintf("expected one tune, the file holds %d: %s", count, list), Hint: "leave one of them, or read the file as a tune book"}
+	return &Error{Bar: -1, Msg: fmt.Sprintf("expected one tune, the file holds %d: %s", count, list), Hint: "leave one of them, or choose one by its number"}
 }
 
 func noTune(b block) *Error {

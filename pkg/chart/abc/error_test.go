@@ -63,7 +63,7 @@ tune 1, bar 2, line 4, column 10, "0": expected the length of a note (for exampl
 	{"empty", " \n",
 		`the file is empty, expected a tune (a tune begins with X:1, then T: with its title, M:4/4 and K:C)`},
 	{"several", "X:1\nT:Low Tide\nK:C\n\"C\"c\n\nX:2\nK:C\n\"C\"c\n\nX:4\nT:Night Bus\nT:Second\nK:C",
-		`expected one tune, the file holds 3: X:1 "Low Tide", X:2, X:4 "Night Bus" (leave one of them, or read the file as a tune book)`},
+		`expected one tune, the file holds 3: X:1 "Low Tide", X:2, X:4 "Night Bus" (leave one of them, or choose one by its number)`},
 	{"UTF-16", "\xff\xfeX\x00:\x001\x00",
 		`the file is in UTF-16, expected UTF-8 (save it in UTF-8)`},
 	{"UTF-16 without mark", "\x00X\x00:\x001\x00\n\x00T\x00:\x00A",
