@@ -9,6 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"fifthwise/pkg/internal/complaint"
 	"fifthwise/pkg/pitch"
 )
 
@@ -48,14 +49,7 @@ func (e *Error) Error() string {
 	if e.Symbol != "" {
 		where = append(where, strconv.Quote(e.Symbol))
 	}
-	s := e.Msg
-	if len(where) > 0 {
-		s = strings.Join(where, ", ") + ": " + s
-	}
-	if e.Hint != "" {
-		s += " (" + e.Hint + ")"
-	}
-	return s
+	return complaint.Text(where, e.Msg, e.Hint)
 }
 
 // explain takes over what the parser of a symbol, key or number says.
@@ -76,30 +70,10 @@ func (e *Error) Unwrap() error { return e.cause }
 type ErrorList []*Error
 
 // Error says the faults one a line, at most ten.
-func (l ErrorList) Error() string {
-	const most = 10
-	var b strings.Builder
-	for i, e := range l {
-		if i > 0 {
-			b.WriteByte('\n')
-		}
-		if i == most {
-			fmt.Fprintf(&b, "and %d more", len(l)-most)
-			break
-		}
-		b.WriteString(e.Error())
-	}
-	return b.String()
-}
+func (l ErrorList) Error() string { return complaint.Lines(l) }
 
 // Unwrap gives errors.Is and errors.As the single faults.
-func (l ErrorList) Unwrap() []error {
-	errs := make([]error, len(l))
-	for i, e := range l {
-		errs[i] = e
-	}
-	return errs
-}
+func (l ErrorList) Unwrap() []error { return complaint.Each(l) }
 
 // sort brings the list into the order of the chart.
 func (l ErrorList) sort() {

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"fifthwise/pkg/internal/complaint"
 )
 
 // Error is a fault of a file.
@@ -36,14 +38,7 @@ func (e *Error) Error() string {
 	if e.Symbol != "" {
 		where = append(where, strconv.Quote(e.Symbol))
 	}
-	s := e.Msg
-	if len(where) > 0 {
-		s = strings.Join(where, ", ") + ": " + s
-	}
-	if e.Hint != "" {
-		s += " (" + e.Hint + ")"
-	}
-	return s
+	return complaint.Text(where, e.Msg, e.Hint)
 }
 
 // clip bounds the words of a fault, so that a file full of them is told briefly.
@@ -65,26 +60,10 @@ const MaxErrors = 1000
 type ErrorList []*Error
 
 // Error says the faults one a line, at most ten.
-func (l ErrorList) Error() string {
-	const most = 10
-	var lines []string
-	for _, e := range l[:min(len(l), most)] {
-		lines = append(lines, e.Error())
-	}
-	if len(l) > most {
-		lines = append(lines, fmt.Sprintf("and %d more", len(l)-most))
-	}
-	return strings.Join(lines, "\n")
-}
+func (l ErrorList) Error() string { return complaint.Lines(l) }
 
 // Unwrap gives errors.Is and errors.As the single faults.
-func (l ErrorList) Unwrap() []error {
-	errs := make([]error, len(l))
-	for i, e := range l {
-		errs[i] = e
-	}
-	return errs
-}
+func (l ErrorList) Unwrap() []error { return complaint.Each(l) }
 
 // orNil is the list, sorted, as an error: nil if it is empty.
 func (l ErrorList) orNil() error {
