@@ -1,13 +1,9 @@
 package api
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"strings"
-
-	"github.com/gin-gonic/gin"
-	"github.com/go-json-experiment/json"
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart/file"
@@ -15,7 +11,7 @@ import (
 	"fifthwise/pkg/review"
 )
 
-// reviews marks somebody's analysis of a chart.
+// markAnswer marks somebody's analysis of a chart.
 //
 //	@Summary		Marks an analysis
 //	@Description	Tells of each numeral and each key region whether it agrees with the reading, is another that can be defended, or contradicts the chart, and why. Numerals are read in the answer's own regions, in any style. Leaving out the seventh or tensions is no fault; in an answer all in capitals or figures a bare degree states no quality; diminished sevenths are compared by sound. A numeral that spells another chord contradicts, and so do a region whose key is less probable than the margin, and its numerals. An answer with regions alone is marked by them.
@@ -35,28 +31,7 @@ import (
 //	@Failure		500		{object}	wire.Problem	"The fault is the service's own."
 //	@Failure		503		{object}	wire.Problem	"Too many charts are being read; Retry-After tells when to come again."
 //	@Router			/v1/reviews [post]
-func (s *Server) reviews(c *gin.Context) {
-	s.answer(func(c *gin.Context) (any, error) {
-		if _, err := mediaOf(c.Request, mediaJSON); err != nil {
-			return nil, err
-		}
-		body, err := read(c, maxBody)
-		if err != nil {
-			return nil, err
-		}
-		ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
-		defer cancel()
-		answer, err := s.review(ctx, body)
-		return encoded(answer), err
-	})(c)
-}
-
-// review marks one answer. As for a reading, all of it is done behind the gate.
-func (s *Server) review(ctx context.Context, body []byte) ([]byte, error) {
-	if err := s.gate.enter(ctx); err != nil {
-		return nil, err
-	}
-	defer s.gate.leave()
+func markAnswer(body []byte) (any, error) {
 	var request wire.ReviewRequest
 	f, err := decode(body, &request)
 	if err != nil {
@@ -77,7 +52,7 @@ func (s *Server) review(ctx context.Context, body []byte) ([]byte, error) {
 	if err := f.err(); err != nil {
 		return nil, err
 	}
-	return json.Marshal(reviewOf(&marked))
+	return reviewOf(&marked), nil
 }
 
 const (

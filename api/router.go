@@ -74,7 +74,7 @@ func (s *Server) router(options Options) *gin.Engine {
 	r.POST("/v1/charts", s.charts)
 	r.POST("/v1/realizations", s.posted(realize))
 	r.POST("/v1/transpositions", s.posted(transpose))
-	r.POST("/v1/reviews", s.reviews)
+	r.POST("/v1/reviews", s.posted(markAnswer))
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
 	return r
