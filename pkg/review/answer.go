@@ -8,6 +8,7 @@ import (
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/internal/complaint"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
@@ -45,18 +46,14 @@ type Error struct {
 //
 //	numerals 3: expected a degree I to VII or 1 to 7 (a chord symbol is no numeral)
 func (e *Error) Error() string {
-	s := e.Field
+	where := e.Field
 	if e.Index >= 0 {
-		s += fmt.Sprintf(" %d", e.Index)
+		where += fmt.Sprintf(" %d", e.Index)
 	}
 	if e.Part != "" {
-		s += " " + e.Part
+		where += " " + e.Part
 	}
-	s += ": " + e.Msg
-	if e.Hint != "" {
-		s += " (" + e.Hint + ")"
-	}
-	return s
+	return complaint.Text([]string{where}, e.Msg, e.Hint)
 }
 
 // Unwrap is the numeral parser's own error, or nil.
@@ -65,23 +62,11 @@ func (e *Error) Unwrap() error { return e.cause }
 // ErrorList is all faults of an answer, regions first.
 type ErrorList []*Error
 
-// Error says the faults one a line.
-func (l ErrorList) Error() string {
-	lines := make([]string, len(l))
-	for i, e := range l {
-		lines[i] = e.Error()
-	}
-	return strings.Join(lines, "\n")
-}
+// Error says the faults one a line, at most ten.
+func (l ErrorList) Error() string { return complaint.Lines(l) }
 
 // Unwrap gives errors.Is and errors.As the single faults.
-func (l ErrorList) Unwrap() []error {
-	errs := make([]error, len(l))
-	for i, e := range l {
-		errs[i] = e
-	}
-	return errs
-}
+func (l ErrorList) Unwrap() []error { return complaint.Each(l) }
 
 // stated is what an answer says of one chord.
 type stated struct {
