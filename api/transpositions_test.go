@@ -194,6 +194,40 @@ func TestBadChartsTransposed(t *testing.T) {
 	}
 }
 
+// Whatever is sent is answered, and a refusal is a problem.
+func FuzzTranspositions(f *testing.F) {
+	for _, body := range goodInput {
+		f.Add(`{"cycle": "fifths", ` + body[1:])
+		f.Add(`{"to": ["F major", "D minor"], ` + body[1:])
+	}
+	for _, test := range badTranspositions {
+		f.Add(test.body)
+	}
+	h := New(Options{})
+	f.Fuzz(func(t *testing.T, body string) {
+		r := httptest.NewRequest(http.MethodPost, "/v1/transpositions", strings.NewReader(body))
+		r.Header.Set("Content-Type", mediaJSON)
+		w := httptest.NewRecorder()
+		h.ServeHTTP(w, r)
+		if w.Code != http.StatusOK {
+			assert.Contains(t, []int{400, 413, 422}, w.Code)
+			problemIn(t, w)
+			return
+		}
+		for _, c := range changesIn(t, w).Charts {
+			again := transposed(t, fmt.Sprintf(`{"changes": %s, "instrument": "Bb"}`, quoted(t, c.Changes)))
+			assert.Equal(t, http.StatusOK, again.Code, "%s", again.Body)
+		}
+	})
+}
+
+func quoted(t *testing.T, text string) string {
+	t.Helper()
+	body, err := json.Marshal(text)
+	require.NoError(t, err)
+	return string(body)
+}
+
 // The longest chart around all keys is answered before a client gives up.
 func TestLongestCycle(t *testing.T) {
 	var bars strings.Builder

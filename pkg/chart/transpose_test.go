@@ -193,7 +193,15 @@ func TestTransposeToRecorded(t *testing.T) {
 	}
 }
 
-// A tonic of every quality, note by note as tonal (npm) spells it.
+// recordedOtherwise are qualities that the library takes for other chords, with our
+// reason.
+var recordedOtherwise = map[string]string{
+	"11":   "no third there; MusicXML 4.0 has one",
+	"7alt": "#5 and #9 there; any of b5, #5, b9, #9 (Hutchinson ch. 31)",
+}
+
+// A tonic of every quality, note by note as tonal (npm) spells it, or if it is
+// taken for another chord, note by note among ours.
 func TestTransposeToRecordedNotes(t *testing.T) {
 	r := readRecordedKeys(t)
 	assert.Greater(t, len(r.Notes), 500)
@@ -205,6 +213,11 @@ func TestTransposeToRecordedNotes(t *testing.T) {
 			}
 			up := moved(t, inBars(t, "D"+row.Quality), "D"+mode, k.String())
 			notes := up.Bars[0].Chords[0].Chord.Notes()
+			if recordedOtherwise[row.Quality] != "" {
+				assert.Subset(t, notes, row.Notes, "%s%s", row.Tonic, row.Quality)
+				assert.Less(t, len(row.Notes), len(notes), "%s is the same chord after all", row.Quality)
+				continue
+			}
 			assert.Equal(t, sorted(row.Notes), sorted(notes), "%s%s", row.Tonic, row.Quality)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fifthwise/pkg/chord"
+	"fifthwise/pkg/internal/complaint"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
@@ -25,23 +26,11 @@ func (e *WordError) Unwrap() error { return e.Err }
 // WordErrors are all faults of a list of words, in order.
 type WordErrors []*WordError
 
-// Error is the faults, a line each.
-func (l WordErrors) Error() string {
-	lines := make([]string, len(l))
-	for i, e := range l {
-		lines[i] = e.Error()
-	}
-	return strings.Join(lines, "\n")
-}
+// Error is the first faults, a line each.
+func (l WordErrors) Error() string { return complaint.Lines(l) }
 
 // Unwrap is the faults.
-func (l WordErrors) Unwrap() []error {
-	list := make([]error, len(l))
-	for i, e := range l {
-		list[i] = e
-	}
-	return list
-}
+func (l WordErrors) Unwrap() []error { return complaint.Each(l) }
 
 // errNoKey: there is nothing to count degrees from.
 var errNoKey = errors.New("expected a key to count the numerals in")

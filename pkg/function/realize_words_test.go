@@ -159,6 +159,34 @@ func TestRealizeInvertsCorpora(t *testing.T) {
 	}
 }
 
+// Any words give chords, one for each that is no key, or all their faults.
+func FuzzRealize(f *testing.F) {
+	for _, words := range []string{"IIm7\nV7\nG major:\nImaj7", "5 7/6\nsub5 7", "viio7/ii\nN.C.\n♭VII7", "Cm7\n:\nVIII\nI/E", "F# dorian:\ni"} {
+		f.Add(words)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		words := strings.Split(text, "\n")
+		chords, err := function.Realize(key.MustParse("C major"), words)
+		var list function.WordErrors
+		if errors.As(err, &list) {
+			assert.Nil(t, chords)
+			for _, e := range list {
+				assert.Equal(t, words[e.Index], e.Err.Input)
+				assert.LessOrEqual(t, e.Err.Offset, len(e.Err.Input))
+			}
+			return
+		}
+		require.NoError(t, err)
+		keys := 0
+		for _, w := range words {
+			if strings.HasSuffix(strings.TrimRight(w, " \t"), ":") {
+				keys++
+			}
+		}
+		assert.Len(t, chords, len(words)-keys)
+	})
+}
+
 func ExampleRealize() {
 	chords, _ := function.Realize(key.MustParse("Eb major"), []string{"IIm7", "V7", "G major:", "Imaj7"})
 	fmt.Println(chords)
