@@ -10,17 +10,29 @@ import (
 	"fifthwise/pkg/pitch"
 )
 
-// Transpose is the chart an interval higher. Chords that move are named anew;
-// all else stays. [Chart.TransposeTo] spells them as players do.
+// Transpose is the chart an interval higher. A chart that states its key is
+// spelled in the new one as [Chart.TransposeTo] spells it. In another each root
+// moves by the interval, and one that would carry two accidentals is named
+// plainly.
 func (c Chart) Transpose(i pitch.Interval) Chart {
 	if c.Key.IsValid() {
-		c.Key = c.Key.Transpose(i)
+		c, _ = c.TransposeTo(c.Key, c.Key.Transpose(i)) // of one mode, so without error
+		return c
 	}
 	c.Bars = copied(c.Bars)
 	for n := range c.Bars {
 		for k := range c.Bars[n].Chords {
-			c.Bars[n].Chords[k].rename(c.Bars[n].Chords[k].Chord.Transpose(i))
+			s := &c.Bars[n].Chords[k]
+			s.rename(withoutDoubles(s.Chord.Transpose(i)))
 		}
+	}
+	return c
+}
+
+// withoutDoubles names a root that carries two accidentals or more plainly.
+func withoutDoubles(c chord.Chord) chord.Chord {
+	if distance(c.Root().Accidental(), 0) > 1 {
+		return c.Simplify()
 	}
 	return c
 }
@@ -86,8 +98,8 @@ func (c Chart) TransposeTo(from, to key.Key, passages ...Passage) (Chart, error)
 		moved := withToneInBass(p.slot.Chord)
 		moved = moved.Transpose(moved.Root().To(target.Tonic().Add(p.above)))
 		moved = target.Spell(moved)
-		if target != to && distance(moved.Root().Accidental(), 0) > 1 {
-			moved = moved.Simplify()
+		if target != to {
+			moved = withoutDoubles(moved)
 		}
 		p.slot.rename(moved)
 	}

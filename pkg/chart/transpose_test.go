@@ -49,6 +49,12 @@ func TestTranspose(t *testing.T) {
 	assert.Equal(t, "Fmaj7", c.Bars[1].Chords[0].Symbol, "the chart itself stays")
 	assert.Equal(t, "Abmaj7", up.Bars[1].Chords[0].Symbol)
 	assert.True(t, up.Transpose(pitch.MajorSixth).Equal(c))
+
+	b := inBars(t, "C#m7 F#7 | Bmaj7 D#7")
+	assert.Equal(t, "E#m7 A#7 D#maj7 G7", symbolsOf(b.Transpose(pitch.MajorThird)), "no key is stated, and no root carries two accidentals")
+	b.Key = key.MustParse("B major")
+	assert.Equal(t, "Fm7 Bb7 Ebmaj7 G7", symbolsOf(b.Transpose(pitch.MajorThird)))
+	assert.Equal(t, "Eb major", b.Transpose(pitch.MajorThird).Key.String())
 }
 
 // handbookKeys are the diatonic triads and sevenths of the major and the minor
