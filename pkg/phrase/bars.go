@@ -44,10 +44,22 @@ func firstRoot(sounds []sound) (root pitch.Class, ok bool) {
 	return 0, false
 }
 
-// shapes numbers what bars may hold.
+// shapes numbers what bars may hold, by their keys.
 type shapes map[string]int32
 
+// number is that of a bar's sounds; new ones get the next.
 func (s shapes) number(sounds []sound, length chart.Beats) int32 {
+	key := contents(sounds, length)
+	n, ok := s[string(key)]
+	if !ok {
+		n = int32(len(s))
+		s[string(key)] = n
+	}
+	return n
+}
+
+// contents are equal for bars of the same families, lengths and root motions.
+func contents(sounds []sound, length chart.Beats) []byte {
 	var key []byte
 	root, _ := firstRoot(sounds)
 	key = binary.LittleEndian.AppendUint64(key, math.Float64bits(length.Float64()))
@@ -59,16 +71,14 @@ func (s shapes) number(sounds []sound, length chart.Beats) int32 {
 		}
 		key = append(key, byte(sounds[i].family), byte(up))
 	}
-	if n, ok := s[string(key)]; ok {
-		return n
-	}
-	s[string(key)] = int32(len(s))
-	return int32(len(s) - 1)
+	return key
 }
 
 // barsOf lists the bars of a tune as played. A pickup belongs to none.
-func barsOf(events []chart.Event) (bars []bar) {
-	numbers := shapes{}
+func barsOf(events []chart.Event) []bar { return barsNumbered(events, shapes{}.number) }
+
+// barsNumbered lists bars, their shapes numbered in some way.
+func barsNumbered(events []chart.Event, number func([]sound, chart.Beats) int32) (bars []bar) {
 	root := opening(events)
 	early := false // a section has begun late in the bar before
 	for i := range events {
@@ -91,7 +101,7 @@ func barsOf(events []chart.Event) (bars []bar) {
 			root = b.root
 			b.front, b.sounds, b.lead = front, sounds, b.root
 			plain := withoutTwos(sounds)
-			b.shape, b.plain = numbers.number(sounds, e.BarLen), numbers.number(plain, e.BarLen)
+			b.shape, b.plain = number(sounds, e.BarLen), number(plain, e.BarLen)
 			b.needed = len(plain)
 			if r, ok := firstRoot(plain); ok {
 				b.lead = r

@@ -18,6 +18,11 @@ type piece struct {
 // numbers from an even place, the same numbers in any key.
 func newPiece(bars []bar) *piece {
 	p := &piece{bars: bars, class: map[int][]int32{}}
+	p.sorted, p.shared = suffixes(textOf(bars))
+	return p
+}
+
+func textOf(bars []bar) []int32 {
 	text := make([]int32, 0, 2*len(bars))
 	for i := range bars {
 		if i > 0 {
@@ -25,8 +30,7 @@ func newPiece(bars []bar) *piece {
 		}
 		text = append(text, 12+bars[i].shape)
 	}
-	p.sorted, p.shared = suffixes(text)
-	return p
+	return text
 }
 
 // classes numbers the passages of some length in bars by where they start:
