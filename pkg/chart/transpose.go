@@ -64,11 +64,12 @@ type Passage struct {
 // A chord keeps its degree: what was bVI is bVI again, in the name that
 // [key.Key.Spell] gives it, so that bVImaj7 is Dmaj7 in Gb major. Where one name
 // is written for two degrees, as D in Gb major for bVI and #V, or where the chart
-// names a root by a degree beyond bV and #IV, as D#maj7 in C, it is a degree of the
-// key, unless the chord is diminished; else the one whose root lies nearer, on the
-// line of fifths, to that of the next chord, the first coming after the last; of two
-// as near #IV if the chord is diminished, else bV. The bass moves along with its
-// root, named as the chord tone that it sounds like.
+// names a root by a degree beyond bV and #IV, as D#maj7 in C, the chord decides. A
+// diminished one is a leading tone or passes: its root is the one nearer, on the
+// line of fifths, to that of the next chord, the first coming after the last; a
+// tritone above the tonic it is #IV. Any other is flat, unless the next root is the
+// same or a fifth below the sharp one, as in a chain of dominants. The bass moves
+// along with its root, named as the chord tone that it sounds like.
 //
 // Passages, in order, say where a tune that modulates is in which key. They are
 // spelled each in its own key, of two names the one whose signature is nearer to
@@ -169,43 +170,45 @@ func isLeading(c chord.Chord) bool {
 	return c.Family() == chord.Diminished || c.Family() == chord.HalfDiminished
 }
 
-// degree finds the degree that the root stands for. One of the key is preferred,
-// but for chords on leading tones.
+// degree finds the degree that the root stands for: of two names for it the one
+// that fits what follows.
 func (p *standing) degree(next *standing) {
 	written := p.above.Fifths()
 	usual := written >= flatFifth && written <= sharpFourth
-	leads := isLeading(p.slot.Chord)
-	best, found := written, false
-	for _, f := range [...]int{written, written - octave, written + octave} {
-		if f < flatFifth || f > sharpSixth || usual && p.key.Spell(chord.New(p.at(f), chord.Quality{})).Root() != p.root {
-			continue
-		}
-		if !leads && p.key.Has(p.at(f)) {
-			best = f
-			break
-		}
-		if !found || p.isNearer(f, best, next) {
-			best, found = f, true
+	var names []int
+	for _, f := range [...]int{written - octave, written, written + octave} {
+		if f >= flatFifth && f <= sharpSixth && !(usual && p.name(f) != p.root) {
+			names = append(names, f)
 		}
 	}
-	p.above = pitch.IntervalAt(best)
+	switch {
+	case len(names) == 2 && p.isSharp(names[0], names[1], next):
+		p.above = pitch.IntervalAt(names[1])
+	case len(names) > 0:
+		p.above = pitch.IntervalAt(names[0])
+	}
 }
 
 func (p *standing) at(fifths int) pitch.Note { return p.key.Tonic().Add(pitch.IntervalAt(fifths)) }
 
-// isNearer reports whether the degree f lies nearer than g to the next root, or
-// to the tonic where that tells nothing; a leading tone is sharp.
-func (p *standing) isNearer(f, g int, next *standing) bool {
-	if next.key == p.key && next != p {
-		goal := next.above.Fifths()
-		if a, b := distance(f, goal), distance(g, goal); a != b {
-			return a < b
-		}
+// name is the root that is written for a degree.
+func (p *standing) name(fifths int) pitch.Note {
+	return p.key.Spell(chord.New(p.at(fifths), p.slot.Chord.Quality())).Root()
+}
+
+// isSharp decides between two names of a degree. A chord on a leading tone takes
+// the one nearer to the root that follows, the sharp one where both are as near,
+// and #IV in any case. Another takes the sharp one only if the next root is the same
+// or follows a fifth below, unless the flat one is of the key.
+func (p *standing) isSharp(flat, sharp int, next *standing) bool {
+	goal, known := next.above.Fifths(), next.key == p.key && next != p
+	switch {
+	case isLeading(p.slot.Chord):
+		return !known || sharp == sharpFourth || distance(sharp, goal) <= distance(flat, goal)
+	case p.key.Has(p.at(flat)):
+		return false
 	}
-	if a, b := distance(f, 0), distance(g, 0); a != b {
-		return a < b
-	}
-	return f > g == isLeading(p.slot.Chord) // #IV or bV
+	return known && (goal == sharp || goal == sharp-1)
 }
 
 func distance(f, g int) int { return max(f-g, g-f) }

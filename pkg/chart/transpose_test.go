@@ -253,6 +253,9 @@ func TestTransposeToSpells(t *testing.T) {
 		{"passing down", "E major", "C major", "G#m7 Gdim7 F#m7 Fdim7 E", "Em7 Ebdim7 Dm7 Dbdim7 C"},
 		{"back from flats", "Gb major", "C major", "Gb D7 Db7 Gb C7 Cb7 A7 D7 G7 Gb", "C Ab7 G7 C Gb7 F7 Eb7 Ab7 Db7 C"},
 		{"a chain of two-fives", "C major", "A major", "F#m7 B7 Em7 A7 Dm7 G7 C", "D#m7 G#7 C#m7 F#7 Bm7 E7 A"},
+		{"Neapolitans", "E major", "C major", "E F B7 F D#dim7 F G#7 E C A#m7b5 C G#m", "C Db G7 Db Bdim7 Db E7 C Ab F#m7b5 Ab Em"},
+		{"chains of dominants", "Gb major", "C major", "Dm7 G7 Cm7 F7 Bbm7 Eb7 Gb", "G#m7 C#7 F#m7 B7 Em7 A7 C"},
+		{"#IVdim7 going down", "Gb major", "C major", "Cdim7 Cb Cm7b5 Cbm6 Cdim7 Bdim7", "F#dim7 F F#m7b5 Fm6 F#dim7 Fdim7"},
 		{"sharps for flats", "C major", "Eb major", "C A# D# G# C", "Eb Db Gb B Eb"},
 		{"a foreign name of a key's own root", "Gb major", "Eb major", "F#maj7 B Db7 Gb", "Ebmaj7 Ab Bb7 Eb"},
 		{"leading tone of a minor key", "A minor", "G# minor", "Am G#dim7 Bm7b5 E7 Am", "G#m F##dim7 A#m7b5 D#7 G#m"},
@@ -397,7 +400,7 @@ func TestTransposeToAnyChart(t *testing.T) {
 }
 
 // Down again where it came from, a chart is the same. Its roots are degrees from
-// bV to #VI, of the key or each nearer to the next one than its other name.
+// bV to #VI, each by the name that fits the next.
 func TestTransposeToAndBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		from, to := drawnKeys(t)
@@ -405,14 +408,7 @@ func TestTransposeToAndBack(t *testing.T) {
 		c := chart.Chart{Key: from}
 		add := func(f int) {
 			x := chord.MustParse("C" + rapid.SampledFrom(qualities).Draw(t, "quality"))
-			f = nameBefore(f, next)
-			isLeading := x.Family() == chord.Diminished || x.Family() == chord.HalfDiminished
-			if next == 0 && (f == 6 || f == -6) {
-				f = map[bool]int{true: 6, false: -6}[isLeading]
-			}
-			if from.Has(from.Tonic().Add(pitch.IntervalAt(f-12))) && !isLeading {
-				f -= 12
-			}
+			f = nameBefore(f, next, from, x.Family() == chord.Diminished || x.Family() == chord.HalfDiminished)
 			x = x.Transpose(pitch.IntervalAt(from.Tonic().Fifths() + f))
 			if bass := rapid.SampledFrom(x.Notes()).Draw(t, "bass"); bass != x.Root() {
 				x = x.WithBass(bass)
@@ -433,17 +429,21 @@ func TestTransposeToAndBack(t *testing.T) {
 	})
 }
 
-// nameBefore is f by the name that lies nearer to the next.
-func nameBefore(f, next int) int {
-	for _, other := range []int{f - 12, f + 12} {
-		if other < -6 || other > 10 {
-			continue
-		}
-		if d, e := abs(f-next), abs(other-next); e < d || e == d && abs(other) < abs(f) {
-			return other
-		}
+// nameBefore is f by the name that fits the next.
+func nameBefore(f, next int, k key.Key, isLeading bool) int {
+	flat, sharp := f, f+12
+	if f >= 6 {
+		flat, sharp = f-12, f
 	}
-	return f
+	switch {
+	case flat < -6 || sharp > 10:
+		return f
+	case isLeading && (sharp == 6 || abs(sharp-next) <= abs(flat-next)):
+		return sharp
+	case !isLeading && !k.Has(k.Tonic().Add(pitch.IntervalAt(flat))) && (next == sharp || next == sharp-1):
+		return sharp
+	}
+	return flat
 }
 
 func abs(n int) int { return max(n, -n) }
