@@ -7,6 +7,8 @@
 //	c, err := chart.Parse("|: Dm7 | G7 | 1. Cmaj7 :| 2. C6 / / N.C. |")
 //	for _, e := range c.Played() { … } // Dm7 G7 Cmaj7 Dm7 G7 C6 N.C.
 //
+// [Chart.TransposeTo] writes it in another key, spelled as players do.
+//
 // # Beats
 //
 // A beat is the lower number of the meter, but the dotted quarter in 6/8, 9/8

@@ -8,7 +8,8 @@
 // A [Key] is a tonic and a [Mode]: major, minor, dorian, phrygian, lydian,
 // mixolydian. Its signature may lie beyond seven sharps or flats; such keys are
 // answered like others, and [Key.Simplify] names the one that is written
-// instead. Minor as a mode of keys means all its forms; where one scale has to
+// instead, [Key.InUse] the one that players know. An [Instrument] has the key of its
+// part, a [Cycle] all twelve. Minor as a mode of keys means all its forms; where one scale has to
 // stand for it, it is the natural.
 //
 // A [Scale] is a tonic and a [ScaleKind], one of the modes of the major, melodic

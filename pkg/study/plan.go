@@ -6,6 +6,9 @@
 //	p := study.Of(&a)
 //	p.Form.Letters // "AABA"
 //	p.Steps()      // "Bars 1–8: A, in F major: Imaj7 VIm7 …"
+//
+// [PracticeOf] makes of it what to play over the chords: guide-tone lines, chord
+// tones, scales.
 package study
 
 import (
