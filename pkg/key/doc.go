@@ -8,9 +8,9 @@
 // A [Key] is a tonic and a [Mode]: major, minor, dorian, phrygian, lydian,
 // mixolydian. Its signature may lie beyond seven sharps or flats; such keys are
 // answered like others, and [Key.Simplify] names the one that is written
-// instead, [Key.InUse] the one that players know. An [Instrument] has the key of its
-// part, a [Cycle] all twelve. Minor as a mode of keys means all its forms; where one scale has to
-// stand for it, it is the natural.
+// instead, [Key.InUse] the one that players know. An [Instrument] has the key of
+// its part, a [Cycle] all twelve. Minor as a mode of keys means all its forms;
+// where one scale has to stand for it, it is the natural.
 //
 // A [Scale] is a tonic and a [ScaleKind], one of the modes of the major, melodic
 // minor and harmonic minor scales or one of the scales of other than seven
