@@ -81,19 +81,32 @@ func (x *Index) Len() int {
 	return len(x.charts)
 }
 
-// Find is all places where a passage of two bars or more stands, given as the
-// chords of a chart as played. Shorter passages, and those that lie in a pickup,
-// stand nowhere.
+// Find is all places where a passage of two bars or more stands, given as chords
+// as played, of a chart of its own or from the midst of one; it begins with the bar
+// in which its first chord starts. Shorter passages, and those that lie in a
+// pickup, stand nowhere.
 func (x *Index) Find(passage []chart.Event) []Place {
 	x.lock.RLock()
 	defer x.lock.RUnlock()
 	c := indexed{}
-	bars := barsNumbered(passage, x.numbers())
+	bars := barsNumbered(fromFront(passage), x.numbers())
 	c.text = textOf(bars)
 	for i := range bars {
 		c.roots = append(c.roots, bars[i].root)
 	}
 	return x.find(&c)
+}
+
+// fromFront is a passage counted from its own first bar.
+func fromFront(passage []chart.Event) []chart.Event {
+	if len(passage) == 0 || passage[0].Measure <= 0 {
+		return passage
+	}
+	moved := slices.Clone(passage)
+	for i := range moved {
+		moved[i].Measure -= passage[0].Measure
+	}
+	return moved
 }
 
 // numbers gives shapes the numbers of the index, and others numbers that no chart

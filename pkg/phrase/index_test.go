@@ -55,6 +55,15 @@ func TestIndexFind(t *testing.T) {
 	}
 }
 
+// A passage may be cut from a chart.
+func TestIndexFindsAPart(t *testing.T) {
+	var x Index
+	tune := playedText(t, "Pickup: 1\n| G7 | C | Am | Dm | G || Fm7 | Bb7 | Ebmaj7 | Abmaj7 |")
+	x.Add("tune", tune)
+	assert.Equal(t, []string{"tune 4"}, places(x.Find(tune[5:8])))
+	assert.Equal(t, []string{"tune 0"}, places(x.Find(tune[1:3])))
+}
+
 func TestIndexShared(t *testing.T) {
 	var x Index
 	a := x.Add("a", playedText(t, "| C | Am | Dm | G || Fm7 | Bb7 | Ebmaj7 | Abmaj7 || C | G | C | C |"))
