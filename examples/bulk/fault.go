@@ -1,0 +1,83 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/abc"
+	"fifthwise/pkg/chart/musicxml"
+)
+
+// Fault is one thing that is wrong with a chart.
+type Fault struct {
+	Bar     string `json:"bar,omitempty"`    // as numbered
+	Line    int    `json:"line,omitempty"`   // of the text, from 1
+	Column  int    `json:"column,omitempty"` // in characters, from 1
+	Symbol  string `json:"symbol,omitempty"` // as written
+	Message string `json:"message"`
+	Hint    string `json:"hint,omitempty"`
+}
+
+// maxFaults is how many faults of a chart are told.
+const maxFaults = 20
+
+// faultsOf are the faults of a chart in any format.
+func faultsOf(err error) []Fault {
+	all := []error{err}
+	if list, ok := err.(interface{ Unwrap() []error }); ok {
+		all = list.Unwrap()
+	}
+	var faults []Fault
+	for _, e := range all[:min(len(all), maxFaults)] {
+		faults = append(faults, faultOf(e))
+	}
+	if n := len(all) - maxFaults; n > 0 {
+		faults = append(faults, Fault{Message: fmt.Sprintf("and %d more", n)})
+	}
+	return faults
+}
+
+func faultOf(err error) Fault {
+	switch e := err.(type) {
+	case *chart.Error:
+		f := Fault{Line: e.Line, Column: e.Column, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
+		if e.BarIndex >= 0 {
+			f.Bar = strconv.Itoa(e.Bar)
+		}
+		return f
+	case *abc.Error:
+		f := Fault{Line: e.Line, Column: e.Column, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
+		if e.Bar >= 0 {
+			f.Bar = strconv.Itoa(e.Bar)
+		}
+		return f
+	case *musicxml.Error:
+		return Fault{Bar: e.Measure, Line: e.Line, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
+	}
+	return Fault{Message: err.Error()}
+}
+
+// text is the fault in a line.
+func (f Fault) text() string {
+	var b strings.Builder
+	if f.Bar != "" {
+		fmt.Fprintf(&b, "bar %s: ", f.Bar)
+	}
+	if f.Line > 0 {
+		fmt.Fprintf(&b, "line %d", f.Line)
+		if f.Column > 0 {
+			fmt.Fprintf(&b, ", column %d", f.Column)
+		}
+		b.WriteString(": ")
+	}
+	if f.Symbol != "" {
+		fmt.Fprintf(&b, "%q: ", f.Symbol)
+	}
+	b.WriteString(f.Message)
+	if f.Hint != "" {
+		fmt.Fprintf(&b, " (%s)", f.Hint)
+	}
+	return b.String()
+}
