@@ -101,11 +101,14 @@ func (a *Analysis) voiceStep(n int) (s voiceStep) {
 		return s
 	}
 	before, now := a.struck(n-1), a.struck(n)
+	if !before.Root().Sounds(now.Root()) {
+		return s
+	}
 	gained, lost := onlyIn(now, before), onlyIn(before, now)
 	if before.Quality().Has(sharp5) {
 		gained = slices.DeleteFunc(gained, func(n pitch.Note) bool { return n.Sounds(now.Root().Add(pitch.PerfectFifth)) && len(gained) > 1 })
 	}
-	if !before.Root().Sounds(now.Root()) || len(gained) != 1 || len(lost) > 1 {
+	if len(gained) != 1 || len(lost) > 1 {
 		return s
 	}
 	s.to, s.leaves, s.suspension = gained[0], len(lost) == 1, isSuspended(before) || isSuspended(now)
@@ -138,8 +141,9 @@ func isSuspended(c chord.Chord) bool {
 
 // onlyIn are the notes of c that d has not.
 func onlyIn(c, d chord.Chord) (notes []pitch.Note) {
+	classes := d.Classes()
 	for _, n := range c.Notes() {
-		if d.Classes()>>n.Class()&1 == 0 {
+		if classes>>n.Class()&1 == 0 {
 			notes = append(notes, n)
 		}
 	}
