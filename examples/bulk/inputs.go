@@ -128,10 +128,10 @@ func (in *inputs) walk(root string, yield func(string, error) bool) bool {
 	_ = filepath.WalkDir(root, func(name string, entry fs.DirEntry, err error) error {
 		switch {
 		case name == root && (err != nil || !entry.IsDir()):
-			more = yield(name, err)
+			more = yield(name, bare(err))
 			return fs.SkipAll
 		case err != nil:
-			more = yield(name, err)
+			more = yield(name, bare(err))
 		case name != root && strings.HasPrefix(entry.Name(), ".") && entry.IsDir():
 			return fs.SkipDir
 		case !strings.HasPrefix(entry.Name(), ".") && in.isFile(name):
