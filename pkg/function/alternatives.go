@@ -3,6 +3,7 @@ package function
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
@@ -17,10 +18,14 @@ type candidate struct {
 	chance float32 // of the label
 }
 
-// candidates are the labels of a column in the order of keys and vocabulary.
-func (o *outcome) candidates(column int) []candidate {
+// candidateLists keep their room, since a chord has hundreds of candidates.
+var candidateLists = sync.Pool{New: func() any { return new([]candidate) }}
+
+// candidates are the labels of a column in the order of keys and vocabulary,
+// in place of a list.
+func (o *outcome) candidates(column int, list []candidate) []candidate {
 	c := &o.columns[column]
-	list := make([]candidate, 0, c.slots[keyCount]-c.slots[0])
+	list = list[:0]
 	for k := range keyCount {
 		from := len(list)
 	slots:
@@ -76,7 +81,10 @@ func (a *Analysis) Alternatives(i, n int) []Alternative {
 	shown := &a.Chords[i]
 	column := int(a.outcome.events[i])
 	home := int(a.outcome.chosen[column].key)
-	list := a.outcome.candidates(column)
+	room := candidateLists.Get().(*[]candidate)
+	defer candidateLists.Put(room)
+	list := a.outcome.candidates(column, *room)
+	*room = list
 	defensible := func(c *candidate) bool {
 		return float64(c.chance) <= shown.Confidence && (c.key != home || c.entry.degree != shown.Degree || c.entry.target != shown.Target)
 	}
@@ -97,7 +105,10 @@ func (a *Analysis) As(i int, k key.Key, degree, target Degree) (Alternative, boo
 	if !a.sounds(i) || !k.IsValid() {
 		return Alternative{}, false
 	}
-	for _, c := range a.outcome.candidates(int(a.outcome.events[i])) {
+	room := candidateLists.Get().(*[]candidate)
+	defer candidateLists.Put(room)
+	*room = a.outcome.candidates(int(a.outcome.events[i]), *room)
+	for _, c := range *room {
 		if c.key == indexOf(k) && c.entry.degree == degree && c.entry.target == target {
 			return a.alternative(i, c), true
 		}
