@@ -12,7 +12,7 @@ import (
 
 // Fault is one thing that is wrong with a chart.
 type Fault struct {
-	Bar     string `json:"bar,omitempty"`    // as numbered
+	Bar     *int   `json:"bar,omitempty"`    // its number
 	Line    int    `json:"line,omitempty"`   // of the text, from 1
 	Column  int    `json:"column,omitempty"` // in characters, from 1
 	Symbol  string `json:"symbol,omitempty"` // as written
@@ -44,17 +44,23 @@ func faultOf(err error) Fault {
 	case *chart.Error:
 		f := Fault{Line: e.Line, Column: e.Column, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
 		if e.BarIndex >= 0 {
-			f.Bar = strconv.Itoa(e.Bar)
+			f.Bar = &e.Bar
 		}
 		return f
 	case *abc.Error:
 		f := Fault{Line: e.Line, Column: e.Column, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
 		if e.Bar >= 0 {
-			f.Bar = strconv.Itoa(e.Bar)
+			f.Bar = &e.Bar
 		}
 		return f
 	case *musicxml.Error:
-		return Fault{Bar: e.Measure, Line: e.Line, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
+		f := Fault{Line: e.Line, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
+		if number, err := strconv.Atoi(e.Measure); err == nil {
+			f.Bar = &number
+		} else if e.Measure != "" { // "X1" is no number, but a name all the same
+			f.Message = fmt.Sprintf("measure %s: %s", e.Measure, e.Msg)
+		}
+		return f
 	}
 	return Fault{Message: err.Error()}
 }
@@ -62,8 +68,8 @@ func faultOf(err error) Fault {
 // text is the fault in a line.
 func (f Fault) text() string {
 	var b strings.Builder
-	if f.Bar != "" {
-		fmt.Fprintf(&b, "bar %s: ", f.Bar)
+	if f.Bar != nil {
+		fmt.Fprintf(&b, "bar %d: ", *f.Bar)
 	}
 	if f.Line > 0 {
 		fmt.Fprintf(&b, "line %d", f.Line)

@@ -66,20 +66,22 @@ func (w *writer) all(in *inputs) error {
 	return in.changed
 }
 
-// work makes the row of a chart. A panic fails the chart and not the run.
+// work makes the row of a chart.
 func (w *writer) work(s source) (r result) {
-	var row Row
-	func() {
-		defer func() {
-			if cause := recover(); cause != nil {
-				row = Row{Origin: s.Origin, Faults: []Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}}
-			}
-		}()
-		row = w.row(s)
-	}()
+	row := w.safely(s)
 	r.facts, r.faults = row.facts(), row.Faults
 	r.text, r.err = w.form.encode(&row, &r.facts)
 	return r
+}
+
+// safely has a panic fail the chart and not the run.
+func (w *writer) safely(s source) (r Row) {
+	defer func() {
+		if cause := recover(); cause != nil {
+			r = Row{Origin: s.Origin, Faults: []Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}}
+		}
+	}()
+	return w.row(s)
 }
 
 // write writes results in the order of their tasks, and at every tick makes
