@@ -154,13 +154,21 @@ func (f *faults) bar(pointer string, b *wire.Bar) chart.BarEntries {
 		c := &b.Chords[i]
 		e.Chords[i] = chart.Entry{Symbol: c.Symbol, Optional: c.Optional}
 		if c.Beat != nil {
-			e.Chords[i].Beat = f.beats(fmt.Sprintf("%s/chords/%d/beat", pointer, i), *c.Beat)
+			e.Chords[i].Beat = f.chordBeats(pointer, i, "beat", *c.Beat)
 		}
 		if c.Beats != nil {
-			e.Chords[i].Beats = f.beats(fmt.Sprintf("%s/chords/%d/beats", pointer, i), *c.Beats)
+			e.Chords[i].Beats = f.chordBeats(pointer, i, "beats", *c.Beats)
 		}
 	}
 	return e
+}
+
+// chordBeats reads a number of beats of chord i of the bar at a pointer.
+func (f *faults) chordBeats(pointer string, i int, field string, n float64) chart.Beats {
+	if b, err := chart.BeatsOf(n); err == nil {
+		return b
+	}
+	return f.beats(fmt.Sprintf("%s/chords/%d/%s", pointer, i, field), n)
 }
 
 func (f *faults) beats(pointer string, n float64) chart.Beats {

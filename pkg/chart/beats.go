@@ -39,6 +39,9 @@ func B(num, den int) Beats {
 
 // BeatsOf is the fraction that a number stands for, by the rule of [ParseBeats].
 func BeatsOf(f float64) (Beats, error) {
+	if f >= 0 && f < math.MaxInt32 && f == math.Trunc(f) && !math.Signbit(f) {
+		return B(int(f), 1), nil
+	}
 	return ParseBeats(strconv.FormatFloat(f, 'f', -1, 64))
 }
 

@@ -155,21 +155,22 @@ var tooFine = fmt.Sprintf("the beat is divided into more than %d parts", maxDen)
 // misfit says why chords that leave so much of their room, open or not to
 // others, do not fit before entry next, and at which entry.
 func (f *filling) misfit(left, room Beats, open bool, last, next int) (msg, hint string, entry int) {
+	none := Beats{}
+	if open && none.Less(left) || !open && (left.IsZero() || none.Less(left) && next == len(f.entries)) {
+		return "", "", 0
+	}
 	end, to := "the end of the bar", fmt.Sprintf("the bar has %s", beats(f.to))
 	if next < len(f.entries) {
 		end = fmt.Sprintf("beat %v", f.entries[next].Beat)
 		to = fmt.Sprintf("there are %s before %s", beats(room), end)
 	}
-	switch none := (Beats{}); {
-	case open && !none.Less(left):
-		return "no time is left for the chord before " + end, to, last
+	switch {
 	case open:
+		return "no time is left for the chord before " + end, to, last
 	case left.Less(none):
 		return fmt.Sprintf("the chord lasts %s beyond %s", beats(none.Sub(left)), end), to, next - 1
-	case none.Less(left) && next < len(f.entries):
-		return fmt.Sprintf("no chord for %s before %s", beats(left), end), "let the chord before last until then, or write N.C.", next
 	}
-	return "", "", 0
+	return fmt.Sprintf("no chord for %s before %s", beats(left), end), "let the chord before last until then, or write N.C.", next
 }
 
 // beats is "1 beat", "4/3 beats".
