@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"testing"
 
@@ -50,6 +51,7 @@ func requestsTo(tb testing.TB, n int) string {
 func BenchmarkCharts(b *testing.B) {
 	const charts = 2000
 	name := requestsTo(b, charts)
+	defer debug.SetGCPercent(debug.SetGCPercent(gcPercent))
 	for _, as := range []string{"ndjson", "csv"} {
 		for cores := 1; cores <= runtime.NumCPU(); cores *= 2 {
 			b.Run(fmt.Sprintf("%s/cores=%d", as, cores), func(b *testing.B) {
