@@ -21,7 +21,7 @@ import (
 type inputs struct {
 	names   []string
 	stdin   *os.File
-	except  os.FileInfo // the file of rows, which may lie in a folder of charts
+	except  os.FileInfo // the file of rows, which may lie among the charts
 	skip    Origin      // the last chart that needs no reading
 	number  int         // of the last chart found
 	bytes   atomic.Int64
@@ -125,6 +125,9 @@ func (in *inputs) walk(root string, yield func(string, error) bool) bool {
 	if root == stdinName {
 		return yield(root, nil)
 	}
+	if info, err := os.Stat(root); err == nil && in.isOutput(info) {
+		return true
+	}
 	_ = filepath.WalkDir(root, func(name string, entry fs.DirEntry, err error) error {
 		switch {
 		case name == root && (err != nil || !entry.IsDir()):
@@ -148,7 +151,11 @@ func (in *inputs) walk(root string, yield func(string, error) bool) bool {
 // isFile reports whether a name in a folder is that of a file to read.
 func (in *inputs) isFile(name string) bool {
 	info, err := os.Stat(name)
-	return err != nil || info.Mode().IsRegular() && (in.except == nil || !os.SameFile(info, in.except))
+	return err != nil || info.Mode().IsRegular() && !in.isOutput(info)
+}
+
+func (in *inputs) isOutput(info os.FileInfo) bool {
+	return in.except != nil && os.SameFile(info, in.except)
 }
 
 // taker takes the next chart; it is false when no more is wanted.

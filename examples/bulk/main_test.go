@@ -217,13 +217,16 @@ func TestStandardInput(t *testing.T) {
 	assert.Equal(t, "0 charts, 0 of them bad; 0 chords\n", summary)
 }
 
-// A folder that the rows are written to is read without them.
+// Rows that are written among the charts are not read as such.
 func TestOutputAmongCharts(t *testing.T) {
 	dir := t.TempDir()
 	require.NoError(t, os.WriteFile(filepath.Join(dir, "z.txt"), []byte("| C |"), 0o644))
-	status, out, complaints := bulk(t, dir, "-out", filepath.Join(dir, "rows.ndjson"))
-	require.Equal(t, done, status, complaints)
-	assert.Contains(t, out, "1 charts, 0 of them bad")
+	rows := filepath.Join(dir, "rows.ndjson")
+	for _, inputs := range [][]string{{dir}, {filepath.Join(dir, "*"), "-resume"}} {
+		status, out, complaints := bulk(t, append(inputs, "-out", rows)...)
+		require.Equal(t, done, status, complaints)
+		assert.Contains(t, out, "1 charts, 0 of them bad")
+	}
 }
 
 func TestMisuse(t *testing.T) {
