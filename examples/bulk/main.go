@@ -24,7 +24,7 @@ const (
 
 // gcPercent trades some tens of megabytes for time: what lives is small, a few
 // charts at a time and the tally, but each chart leaves 100 kB behind.
-const gcPercent = 400
+const gcPercent = 800
 
 func main() {
 	if os.Getenv("GOGC") == "" {

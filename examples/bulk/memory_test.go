@@ -32,7 +32,9 @@ func TestMemoryIsFlat(t *testing.T) {
 	require.Equal(t, done, run(nil, in, io.Discard, io.Discard))
 	<-fed
 	t.Logf("%d bytes after 10,000 charts, %d after 100,000", held[10_000], held[100_000])
-	assert.Less(t, held[100_000], held[10_000]+1<<20)
+	// What workers keep for the next chart, some megabytes, may be held or not;
+	// 90,000 rows that were not let go would be 50 MB.
+	assert.Less(t, held[100_000], held[10_000]+12<<20)
 }
 
 // heap is the bytes that are in use.

@@ -37,7 +37,7 @@ type result struct {
 }
 
 func (w *writer) all(in *inputs) error {
-	tasks, order := make(chan task), make(chan task, ahead*w.workers)
+	tasks, order := make(chan task, ahead*w.workers), make(chan task, ahead*w.workers)
 	stop := make(chan struct{})
 	defer close(stop)
 	for range w.workers {
