@@ -102,6 +102,9 @@ func (o *options) check(rest []string) error {
 			faults = append(faults, fmt.Errorf("-%s is missing", f.name))
 		}
 	}
+	if o.faults != "" && o.faults == o.statistics {
+		faults = append(faults, errors.New("-faults and -statistics: expected two files"))
+	}
 	if o.size < 1 {
 		faults = append(faults, fmt.Errorf("-size %d: expected a number from 1", o.size))
 	}
@@ -122,6 +125,9 @@ func (o *options) check(rest []string) error {
 func (o *options) vacant(ctx context.Context) error {
 	var faults []error
 	for _, glob := range []string{o.readings + "-*", o.statistics, o.faults} {
+		if glob == "" { // no file of faults
+			continue
+		}
 		if found, err := list(ctx, glob); err != nil {
 			faults = append(faults, fmt.Errorf("%s: %w", glob, err))
 		} else if len(found) > 0 {
@@ -132,9 +138,6 @@ func (o *options) vacant(ctx context.Context) error {
 }
 
 func list(ctx context.Context, glob string) ([]string, error) {
-	if glob == "" || glob == "-*" {
-		return nil, nil
-	}
 	files, err := filesystem.New(ctx, glob)
 	if err != nil {
 		return nil, err

@@ -103,6 +103,7 @@ func TestCheck(t *testing.T) {
 	}{
 		{"all", func(*options) {}, nil, ""},
 		{"none", func(o *options) { *o = options{size: 1, top: 1, level: "info"} }, nil, "-input is missing\n-readings is missing\n-statistics is missing"},
+		{"one file for two", func(o *options) { o.faults = o.statistics }, nil, "-faults and -statistics: expected two files"},
 		{"size", func(o *options) { o.size = 0 }, nil, "-size 0: expected a number from 1"},
 		{"top", func(o *options) { o.top = -1 }, nil, "-top -1: expected a number from 1"},
 		{"level", func(o *options) { o.level = "loud" }, nil, `-log_level "loud": expected debug, info, warn or error`},
