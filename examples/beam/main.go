@@ -88,7 +88,7 @@ func (o *options) define(set *flag.FlagSet) {
 	set.StringVar(&o.readings, "readings", "", "what the names of the files of rows begin with, a `prefix`")
 	set.StringVar(&o.statistics, "statistics", "", "the `file` of statistics")
 	set.StringVar(&o.faults, "faults", "", "the `file` of what is wrong with charts")
-	set.IntVar(&o.size, "size", 10_000, "how many rows a file has")
+	set.IntVar(&o.size, "size", 1000, "how many rows a file has")
 	set.IntVar(&o.top, "top", 10, "how many forms, and progressions of each length, are told")
 	set.BoolVar(&o.flags, "flags", false, "tell all flags, those of Beam and its runners too")
 	set.StringVar(&o.level, "log_level", "warn", "what Beam tells of its work: debug, info, warn or error")
