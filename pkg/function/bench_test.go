@@ -46,6 +46,22 @@ func benchmarkAnalyze(b *testing.B, choruses int) {
 	}
 }
 
+// BenchmarkAnalyzeGrowth tells how the time grows with the chart, up to the
+// bound of chords as played.
+func BenchmarkAnalyzeGrowth(b *testing.B) {
+	for _, choruses := range []int{1, 10, 100, 1000} {
+		c := benchmarkChart(b, choruses)
+		chords := len(c.Played())
+		b.Run(fmt.Sprintf("%d chords", chords), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				function.Analyze(c)
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(chords), "ns/chord")
+		})
+	}
+}
+
 // BenchmarkAnalyze32BarsTold adds what a full answer says besides: reasons and
 // alternatives.
 func BenchmarkAnalyze32BarsTold(b *testing.B) {
