@@ -5,7 +5,6 @@ go 1.26.0
 require (
 	fifthwise v0.0.0
 	github.com/apache/beam/sdks/v2 v2.77.0
-	github.com/go-json-experiment/json v1.27.2
 	github.com/stretchr/testify v1.12.1
 )
 
@@ -36,6 +35,7 @@ require (
 	github.com/envoyproxy/protoc-gen-validate v1.3.3 // indirect
 	github.com/felixge/httpsnoop v1.1.0 // indirect
 	github.com/go-jose/go-jose/v4 v4.1.4 // indirect
+	github.com/go-json-experiment/json v1.27.2 // indirect
 	github.com/go-logr/logr v1.4.3 // indirect
 	github.com/go-logr/stdr v1.2.2 // indirect
 	github.com/golang-cz/devslog v0.0.17 // indirect

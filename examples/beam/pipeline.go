@@ -89,7 +89,7 @@ func (fn *readFn) ProcessElement(ctx context.Context, l Line, n Numbering, texts
 func (r *Row) complaint() []byte {
 	var b bytes.Buffer
 	for _, f := range r.Faults {
-		fmt.Fprintf(&b, "%s: %s\n", r.name(), f.text())
+		fmt.Fprintf(&b, "%s: %s\n", r.name(), f.String())
 	}
 	return b.Bytes()
 }

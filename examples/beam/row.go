@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/phrase"
@@ -17,7 +18,7 @@ import (
 type Row struct {
 	Origin
 	*Reading
-	Faults []Fault `json:"faults,omitempty"`
+	Faults []request.Fault `json:"faults,omitempty"`
 }
 
 // Origin is which chart a row is about.
@@ -67,12 +68,12 @@ func row(l Line, number int) (r Row) {
 	r.Origin = Origin{number, strings.ToValidUTF8(l.File, "�"), fmt.Sprintf("line %d", l.Line)}
 	defer func() {
 		if cause := recover(); cause != nil {
-			r.Reading, r.Faults = nil, []Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}
+			r.Reading, r.Faults = nil, []request.Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}
 		}
 	}()
 	c, err := l.chart()
 	if err != nil {
-		r.Faults = faultsOf(err)
+		r.Faults = request.FaultsOf(err)
 		return r
 	}
 	r.Reading = reading(c)
@@ -83,7 +84,7 @@ func (l Line) chart() (chart.Chart, error) {
 	if l.TooLong {
 		return chart.Chart{}, errTooLong
 	}
-	return fromRequest(l.Text)
+	return request.Chart(l.Text)
 }
 
 func reading(c chart.Chart) *Reading {

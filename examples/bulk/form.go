@@ -110,7 +110,7 @@ func number(f float64) string { return strconv.FormatFloat(f, 'g', -1, 64) }
 func (r *Row) faults() string {
 	texts := make([]string, len(r.Faults))
 	for i, f := range r.Faults {
-		texts[i] = f.text()
+		texts[i] = f.String()
 	}
 	return strings.Join(texts, apart)
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
 )
 
@@ -26,9 +27,9 @@ func TestFaultyRequests(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.in, func(t *testing.T) {
-			_, err := fromRequest([]byte(test.in))
+			_, err := request.Chart([]byte(test.in))
 			require.Error(t, err)
-			assert.Equal(t, test.want, faultsOf(err)[0].text())
+			assert.Equal(t, test.want, request.FaultsOf(err)[0].String())
 		})
 	}
 }
@@ -42,7 +43,7 @@ func FuzzRequest(f *testing.F) {
 	require.NoError(f, err)
 	f.Fuzz(func(t *testing.T, line []byte) {
 		w := writer{options: &o}
-		c, err := fromRequest(line)
+		c, err := request.Chart(line)
 		r := w.work(source{Origin{1, "-", "line 1"}, func() (chart.Chart, error) { return c, err }})
 		require.NoError(t, r.err)
 		var again *facts

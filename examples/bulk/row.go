@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 
+	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
@@ -13,7 +14,7 @@ import (
 type Row struct {
 	Origin
 	*Reading
-	Faults []Fault `json:"faults,omitempty"`
+	Faults []request.Fault `json:"faults,omitempty"`
 }
 
 // Reading is how a chart is read, in the names of the API's answer.
@@ -55,7 +56,7 @@ type Chord struct {
 func (o *options) row(s source) Row {
 	c, err := s.read()
 	if err != nil {
-		return Row{Origin: s.Origin, Faults: faultsOf(err)}
+		return Row{Origin: s.Origin, Faults: request.FaultsOf(err)}
 	}
 	a := function.Analyze(c)
 	r := &Reading{

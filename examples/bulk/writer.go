@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"time"
+
+	"fifthwise/examples/internal/request"
 )
 
 // writer makes rows of sources and writes them in order.
@@ -32,7 +34,7 @@ type task struct {
 type result struct {
 	text   []byte
 	facts  facts
-	faults []Fault
+	faults []request.Fault
 	err    error
 }
 
@@ -78,7 +80,7 @@ func (w *writer) work(s source) (r result) {
 func (w *writer) safely(s source) (r Row) {
 	defer func() {
 		if cause := recover(); cause != nil {
-			r = Row{Origin: s.Origin, Faults: []Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}}
+			r = Row{Origin: s.Origin, Faults: []request.Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}}
 		}
 	}()
 	return w.row(s)
@@ -122,7 +124,7 @@ func (w *writer) one(t task) error {
 		w.progress.clear()
 	}
 	for _, f := range r.faults {
-		fmt.Fprintf(w.complain, "%s: %s\n", t.source.Origin.text(), f.text())
+		fmt.Fprintf(w.complain, "%s: %s\n", t.source.Origin.text(), f.String())
 	}
 	_, err := w.output.Write(r.text)
 	return err

@@ -8,6 +8,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/musicxml"
 )
@@ -22,13 +23,13 @@ func TestAPanicFailsOneChart(t *testing.T) {
 
 func TestFaultsAreBounded(t *testing.T) {
 	_, err := chart.Parse(strings.Repeat("| H ", 30))
-	faults := faultsOf(err)
-	assert.Len(t, faults, maxFaults+1)
-	assert.Equal(t, "bar 20: line 1, column 79: \"H\": expected a root A to G or N.C. (the German H is B)", faults[maxFaults-1].text())
-	assert.Equal(t, Fault{Message: "and 10 more"}, faults[maxFaults])
-	assert.Equal(t, []Fault{{Message: "no"}}, faultsOf(errors.New("no")))
-	assert.Equal(t, "bar 3: line 9: \"x\": no", faultOf(&musicxml.Error{Measure: "3", Line: 9, Symbol: "x", Msg: "no"}).text())
-	assert.Equal(t, "measure X1: no", faultOf(&musicxml.Error{Measure: "X1", Msg: "no"}).text())
+	faults := request.FaultsOf(err)
+	assert.Len(t, faults, request.MaxFaults+1)
+	assert.Equal(t, "bar 20: line 1, column 79: \"H\": expected a root A to G or N.C. (the German H is B)", faults[request.MaxFaults-1].String())
+	assert.Equal(t, request.Fault{Message: "and 10 more"}, faults[request.MaxFaults])
+	assert.Equal(t, []request.Fault{{Message: "no"}}, request.FaultsOf(errors.New("no")))
+	assert.Equal(t, "bar 3: line 9: \"x\": no", request.FaultOf(&musicxml.Error{Measure: "3", Line: 9, Symbol: "x", Msg: "no"}).String())
+	assert.Equal(t, "measure X1: no", request.FaultOf(&musicxml.Error{Measure: "X1", Msg: "no"}).String())
 }
 
 func TestProgress(t *testing.T) {

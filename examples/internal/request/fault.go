@@ -1,4 +1,4 @@
-package main
+package request
 
 import (
 	"fmt"
@@ -20,26 +20,27 @@ type Fault struct {
 	Hint    string `json:"hint,omitempty"`
 }
 
-// maxFaults is how many faults of a chart are told.
-const maxFaults = 20
+// MaxFaults is how many faults of a chart are told.
+const MaxFaults = 20
 
-// faultsOf are the faults of a chart in any format.
-func faultsOf(err error) []Fault {
+// FaultsOf are the faults of a chart in any format.
+func FaultsOf(err error) []Fault {
 	all := []error{err}
 	if list, ok := err.(interface{ Unwrap() []error }); ok {
 		all = list.Unwrap()
 	}
 	var faults []Fault
-	for _, e := range all[:min(len(all), maxFaults)] {
-		faults = append(faults, faultOf(e))
+	for _, e := range all[:min(len(all), MaxFaults)] {
+		faults = append(faults, FaultOf(e))
 	}
-	if n := len(all) - maxFaults; n > 0 {
+	if n := len(all) - MaxFaults; n > 0 {
 		faults = append(faults, Fault{Message: fmt.Sprintf("and %d more", n)})
 	}
 	return faults
 }
 
-func faultOf(err error) Fault {
+// FaultOf is one of them.
+func FaultOf(err error) Fault {
 	switch e := err.(type) {
 	case *chart.Error:
 		f := Fault{Line: e.Line, Column: e.Column, Symbol: e.Symbol, Message: e.Msg, Hint: e.Hint}
@@ -65,8 +66,8 @@ func faultOf(err error) Fault {
 	return Fault{Message: err.Error()}
 }
 
-// text is the fault in a line.
-func (f Fault) text() string {
+// String is the fault in a line.
+func (f Fault) String() string {
 	var b strings.Builder
 	if f.Bar != nil {
 		fmt.Fprintf(&b, "bar %d: ", *f.Bar)

@@ -1,4 +1,6 @@
-package main
+// Package request reads the charts that programs are given a line each, as the
+// API is sent them, and says what is wrong with a chart in any format.
+package request
 
 import (
 	"errors"
@@ -14,9 +16,9 @@ import (
 	"fifthwise/pkg/key"
 )
 
-// fromRequest reads a chart as the API is sent it. The errors are told all at
+// Chart reads a chart as the API is sent it. The errors are told all at
 // once where they lie in chords.
-func fromRequest(text []byte) (chart.Chart, error) {
+func Chart(text []byte) (chart.Chart, error) {
 	var r wire.AnalysisRequest
 	if err := json.Unmarshal(text, &r, json.RejectUnknownMembers(true)); err != nil {
 		return chart.Chart{}, inWords(err)
