@@ -200,7 +200,7 @@ func (r *reading) isOverThird(i int) bool {
 // inversion finds the figures of an inverted chord behind its degree and quality
 // sign, as handbooks set them, and the place in the chord of its bass: V65,
 // viio4/2, I64, I/3rd.
-var inversion = regexp.MustCompile(`^([^/]*?[IVivN])((?:o|ø|°|\+|dim|maj|M)*)(6/?5|4/?3|4/?2|6/?4|6/?3|6|2)(/.*| of .*)?$|^(.*)/(?:3rd|5th|7th)$`)
+var inversion = regexp.MustCompile(`^([^/]*?[IVivN])((?:o|ø|°|\+|dim|maj|M)*)(6/?5|4/?3|4/?2|6/?4|6/?3|6|2)(/.*| of .*)?$|^(.+)/(?:3rd|5th|7th)$`)
 
 // withoutInversion is a numeral without what says which note is in the bass, and
 // the figures that said it: those of a seventh chord stand for its 7. A 6 alone is

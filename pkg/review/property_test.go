@@ -183,7 +183,7 @@ func FuzzAnswer(f *testing.F) {
 		}
 		f.Add(strings.Join(numerals, ";"), int64(1), int64(4), 1, "F major")
 	}
-	f.Add("V65/x;;N6;\xff;V⁷;viio6/ii;sub", int64(0), int64(-3), -1, "H")
+	f.Add("V65/x;;N6;\xff;V⁷;viio6/ii;sub;/3rd;I/7th", int64(0), int64(-3), -1, "H")
 	c, err := chart.Parse("| Cmaj7 A7/C# | Dm7 G7 |: C/E Ebdim7 | Dm7/G Db7 :| N.C. | Fm6 C/G G F#dim7 | C |")
 	require.NoError(f, err)
 	a := function.Analyze(c)
