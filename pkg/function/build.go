@@ -11,7 +11,7 @@ import (
 // counts it from any tonic: readings whose debt it cannot pay are no readings.
 func (l *lattice) addSlots(c *column, heard []hearing, next uint32) {
 	for key := range keyCount {
-		c.slots[key] = int32(len(l.entries))
+		c.slots[key] = int32(len(l.slots))
 		tonic, mode := key/modeCount, key%modeCount
 		fit, enter := l.fit[mode], l.enter[mode]
 		for i, h := range heard {
@@ -35,15 +35,11 @@ func (l *lattice) addSlots(c *column, heard []hearing, next uint32) {
 				if e.door == doorTwo {
 					entering *= l.twoRich
 				}
-				l.entries = append(l.entries, e.id)
-				l.entering = append(l.entering, entering)
-				l.door = append(l.door, e.door)
-				l.later = append(l.later, i > 0)
-				l.own = append(l.own, own)
+				l.slots = append(l.slots, slot{own, entering, e.id, e.door, i > 0})
 			}
 		}
 	}
-	c.slots[keyCount] = int32(len(l.entries))
+	c.slots[keyCount] = int32(len(l.slots))
 }
 
 // laterHearing is the term of a hearing that is not a symbol's first.
@@ -61,15 +57,14 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	if hint.IsValid() {
 		l.hint = indexOf(hint)
 	}
-	l.later, l.own, l.entering, l.door = l.later[:0], l.own[:0], l.entering[:0], l.door[:0]
-	l.entries = l.entries[:0]
+	l.slots = l.slots[:0]
 	l.addColumns(events, evidence)
 	if len(l.columns) == 0 {
 		return
 	}
 	l.style = l.styleOf(events, evidence)
 	near := l.product([]usage{{ChangeNear, l.style.rich}})
-	l.open, l.thin = l.Model.open.near(near), l.Model.thin.near(near)
+	l.open, l.thin = l.Model.open.near(near).ring(), l.Model.thin.near(near).ring()
 	l.blue = l.product([]usage{{BlueChart, l.style.blue}})
 	l.twoRich = l.product([]usage{{EnterTwoRich, l.style.rich}})
 	l.quitRich = l.product([]usage{{LeaveUnsettledRich, l.style.rich}})

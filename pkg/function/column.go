@@ -21,6 +21,8 @@ type column struct {
 	thin        float64             // further factor where it is the new key's tonic
 	natural     uint32              // the keys in which its chord is diatonic, as a set
 	settle      [2]float64          // factor where it is the tonic that a region owes: reached otherwise, by a cadence
+	total       float64             // of its forward sums
+	pairs       int                 // where the pairs with the column before begin
 }
 
 // traits is what the terms of place ask of a column.
@@ -177,6 +179,14 @@ func (l *lattice) thinUses(dst []usage, c *column) []usage {
 	return append(dst, usage{EnterTonicRich, l.style.rich})
 }
 
+// settled sums what comes to the column's tonic by a pair.
+func (c *column) settled(pair float32, open, done float64) float64 {
+	if pair < 0 {
+		return float64(-pair) * (done + c.settle[1]*open)
+	}
+	return float64(pair) * (done + c.settle[0]*open)
+}
+
 // product is the factor of several terms.
 func (l *lattice) product(used []usage) float64 {
 	cost := 0.0
@@ -210,17 +220,6 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 		dst = append(dst, usage{SettleBare, l.style.rich})
 	}
 	return dst
-}
-
-// scale multiplies a column's states.
-func (c *column) scale(s *states, by float64) {
-	lo, hi := c.slots[0], c.slots[keyCount]
-	for phase := range s {
-		part := s[phase][lo:hi]
-		for i := range part {
-			part[i] *= by
-		}
-	}
 }
 
 func (c *column) keyOf(slot int32) int8 {

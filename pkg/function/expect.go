@@ -50,7 +50,7 @@ func (l *lattice) expectation() (e Expectation) {
 	first, last := &l.columns[0], &l.columns[len(l.columns)-1]
 	for k := range keyCount {
 		for s := first.slots[k]; s < first.slots[k+1]; s++ {
-			if vocabularies[k%modeCount].entries[l.entries[s]].upbeat() {
+			if vocabularies[k%modeCount].entries[l.slots[s].entry].upbeat() {
 				e.Counts[StartUnsettled] += l.chance[opening][s] * l.style.rich
 			}
 		}
@@ -82,13 +82,14 @@ func (l *lattice) clampColumn(c *column, g *Given) {
 	for k := range keyCount {
 		lo, hi := c.slots[k], c.slots[k+1]
 		if !g.allows(k) {
-			clear(l.own[lo:hi])
-			clear(l.entering[lo:hi])
+			for s := lo; s < hi; s++ {
+				l.slots[s].own, l.slots[s].entering = 0, 0
+			}
 			continue
 		}
 		entries := vocabularies[k%modeCount].entries
 		fits := func(s int32) bool {
-			e := &entries[l.entries[s]]
+			e := &entries[l.slots[s].entry]
 			return e.degree == g.Degree && e.target == g.Target
 		}
 		known := false
@@ -97,7 +98,7 @@ func (l *lattice) clampColumn(c *column, g *Given) {
 		}
 		for s := lo; s < hi && known; s++ {
 			if !fits(s) {
-				l.own[s], l.entering[s] = 0, 0
+				l.slots[s].own, l.slots[s].entering = 0, 0
 			}
 		}
 	}
@@ -116,9 +117,9 @@ func (l *lattice) countChords(i int, counts *Weights) {
 		entries := vocabularies[k%modeCount].entries
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
 			p := l.chance[opening][s] + l.chance[settled][s]
-			e := &entries[l.entries[s]]
+			e := &entries[l.slots[s].entry]
 			counts[e.fit] += p
-			if l.later[s] {
+			if l.slots[s].later {
 				counts[laterHearing(c.kind)] += p
 			}
 			places[e.place] += p
@@ -153,17 +154,20 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 		entries := vocabularies[mode].entries
 		n := len(entries)
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
-			b := int(l.entries[s])
+			b := int(l.slots[s].entry)
 			for r := from.slots[k]; r < from.slots[k+1]; r++ {
-				a := int(l.entries[r])
-				p := float64(l.pair[mode][b*n+a]) * l.own[s]
+				a := int(l.slots[r].entry)
+				pair, by := l.pair[mode][b*n+a], 0
+				if pair < 0 {
+					pair, by = -pair, 1
+				}
+				p := float64(pair) * l.slots[s].own
 				if p == 0 {
 					continue
 				}
 				t, _ := pairTerm(&entries[a], &entries[b])
 				stay := p * l.forward[settled][r] * l.backward[settled][s]
 				if entries[b].is(arrives) {
-					by := l.cadence[mode][b*n+a]
 					reach := p * l.forward[opening][r] * c.settle[by] * l.backward[settled][s]
 					reached[by] += reach
 					stay += reach
@@ -185,16 +189,16 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var leave, enter [keyCount]Weights
 	var out [keyCount]float64
-	var in doors
+	var in [doorCount][keyCount]float64
 	for k := range keyCount {
 		out[k] = l.countLeaving(from, k, &leave[k])
 		for s := c.slots[k]; s < c.slots[k+1]; s++ {
-			e := &vocabularies[k%modeCount].entries[l.entries[s]]
-			p := l.entering[s] * c.move * l.backward[l.phaseOf(s)][s]
-			if l.door[s] == doorTonic {
+			e := &vocabularies[k%modeCount].entries[l.slots[s].entry]
+			p := l.slots[s].entering * c.move * l.backward[l.slots[s].start()][s]
+			if l.slots[s].door == doorTonic {
 				p *= c.thin
 			}
-			in[l.door[s]][k] += p
+			in[l.slots[s].door][k] += p
 			enter[k][enterTerm(e)] += p
 		}
 	}
@@ -207,7 +211,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 			for d := range doorCount {
 				used := l.betweenUses(l.room[:0], c, a, b, d)
 				at := c.natural >> a & 1
-				p := out[a] * in[d][b] * l.modes[a%modeCount][b%modeCount] * l.kernel(d)[apart(a, b)] * l.pivot[d][at] * l.left[from.natural>>b&1]
+				p := out[a] * in[d][b] * l.modes[a%modeCount][b%modeCount] * l.ring(d)[apart(a, b)] * l.pivot[d][at] * l.left[from.natural>>b&1]
 				if p == 0 {
 					continue
 				}
@@ -234,7 +238,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 func (l *lattice) countLeaving(c *column, k int, leave *Weights) (sum float64) {
 	mode := k % modeCount
 	for s := c.slots[k]; s < c.slots[k+1]; s++ {
-		a := l.entries[s]
+		a := l.slots[s].entry
 		done, open := l.forward[settled][s]*l.exit[mode][a].leave, l.forward[opening][s]*l.exit[mode][a].quit*l.quitRich
 		leave[leaveTerm(&vocabularies[mode].entries[a])] += done
 		leave[LeaveUnsettled] += open

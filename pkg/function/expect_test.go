@@ -147,7 +147,7 @@ func TestGivenKeysMakeOthersImpossible(t *testing.T) {
 						sameMode := (k%modeCount == minor) == g.Key.IsMinor()
 						for s := c.slots[k]; s < c.slots[k+1]; s++ {
 							p := l.chance[opening][s] + l.chance[settled][s]
-							e := &vocabularies[k%modeCount].entries[l.entries[s]]
+							e := &vocabularies[k%modeCount].entries[l.slots[s].entry]
 							if !sameTonic || !sameMode && !g.AnyMode || g.Degree.IsValid() && (e.degree != g.Degree || e.target != g.Target) {
 								assert.Zero(t, p, "chord %d: %v of %v", event, e.degree, modeOf(k))
 							}

@@ -58,13 +58,13 @@ func read(t require.TestingT, text string, given map[int]Given) *lattice {
 }
 
 func newReference(l *lattice) *reference {
-	r := &reference{lattice: l, states: make([][]state, len(l.columns)), hops: make([][]hop, len(l.entries)*phaseCount)}
+	r := &reference{lattice: l, states: make([][]state, len(l.columns)), hops: make([][]hop, len(l.slots)*phaseCount)}
 	for i := range l.columns {
 		c := &l.columns[i]
 		for key := range keyCount {
 			for s := c.slots[key]; s < c.slots[key+1]; s++ {
-				st := state{&vocabularies[key%modeCount].entries[l.entries[s]], int(s), key, 0}
-				if l.own[s] > 0 { // not clamped
+				st := state{&vocabularies[key%modeCount].entries[l.slots[s].entry], int(s), key, 0}
+				if l.slots[s].own > 0 { // not clamped
 					st.own = r.factorOf(r.chordTerms(c, st))
 				}
 				r.states[i] = append(r.states[i], st)
@@ -96,7 +96,7 @@ func (r *reference) chordTerms(c *column, s state) []usage {
 	if r.hint >= 0 && r.hint != s.key {
 		used = append(used, usage{HintElsewhere, 1})
 	}
-	if r.later[s.slot] {
+	if r.slots[s.slot].later {
 		used = append(used, usage{laterHearing(c.kind), 1})
 	}
 	if s.is(blue) {
@@ -285,7 +285,7 @@ func (r *reference) labels(of func(slot int) float64) []float64 {
 		key            int
 		degree, target Degree
 	}
-	sums := make([]float64, len(r.entries))
+	sums := make([]float64, len(r.slots))
 	for _, states := range r.states {
 		named := map[name]float64{}
 		for _, s := range states {
@@ -307,7 +307,7 @@ func (r *reference) searched(slot int) float64 {
 // walked one by one.
 func requireSame(t require.TestingT, text string, l *lattice) {
 	r := newReference(l)
-	through := make([]float64, len(l.entries))
+	through := make([]float64, len(l.slots))
 	total := 0.0
 	r.starts(func(s state, phase int, factor float64) { total += r.walk(through, 0, s, phase, factor) })
 	require.Positive(t, total, text)
@@ -407,7 +407,7 @@ func TestClampedSearchIsExact(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			l := read(t, tt.chart, tt.given)
 			r := newReference(l)
-			through := make([]float64, len(l.entries))
+			through := make([]float64, len(l.slots))
 			total := 0.0
 			r.starts(func(s state, phase int, factor float64) {
 				if factor > 0 {
@@ -484,8 +484,8 @@ func TestLongChartsStayInRange(t *testing.T) {
 	require.Less(t, l.logSum, math.Log(math.SmallestNonzeroFloat64), "the chart is too short to tell")
 	r := newReference(l)
 
-	ahead := make([]float64, len(l.entries)*phaseCount) // logarithms of sums up to each state, then on from it
-	after := make([]float64, len(l.entries)*phaseCount)
+	ahead := make([]float64, len(l.slots)*phaseCount) // logarithms of sums up to each state, then on from it
+	after := make([]float64, len(l.slots)*phaseCount)
 	for i := range ahead {
 		ahead[i], after[i] = math.Inf(-1), math.Inf(-1)
 	}

@@ -11,21 +11,23 @@ import (
 type Model struct {
 	weights Weights
 	factor  [termCount]float64
-	fit     [modeCount][]float64          // by entry
-	enter   [modeCount][]float64          // by entry
-	exit    [modeCount][]exit             // by entry
-	pair    [modeCount][]float32          // from a to b at b*n+a; 0 where b may not follow
-	cadence [modeCount][]uint8            // by pair: 1 where it is a cadence, 0 where it is none
-	circle  [modeCount][]float64          // by pair: from the last chord of a chart round to its first
-	round   [modeCount][]float64          // by entry: where the first chord is no answer in the key
-	modes   [modeCount][modeCount]float64 // of a change between modes
-	open    kernel                        // to a region that owes its tonic
-	thin    kernel                        // to a region that starts on its tonic
+	fit     [modeCount][]float64 // by entry
+	enter   [modeCount][]float64 // by entry
+	exit    [modeCount][]exit    // by entry
+	pair    [modeCount][]float32 // from a to b at b*n+a; 0 where b may not follow, negative where it is a cadence
+	circle  [modeCount][]float64 // by pair: from the last chord of a chart round to its first
+	round   [modeCount][]float64 // by entry: where the first chord is no answer in the key
+	modes   modeFactors          // of a change of key from one mode to another
+	come    modeFactors          // the same, to one mode from another
+	open    kernel               // to a region that owes its tonic
+	thin    kernel               // to a region that starts on its tonic
 }
 
 // exit is what an entry pays as the last of its region, once its tonic has
 // sounded, or while that is owed.
 type exit struct{ leave, quit float64 }
+
+type modeFactors [modeCount][modeCount]float64
 
 // NewModel prepares weights; a few milliseconds.
 func NewModel(w Weights) *Model {
@@ -42,6 +44,7 @@ func NewModel(w Weights) *Model {
 			if t, ok := modeTerm(from, to); ok {
 				m.modes[from][to] = m.factor[t]
 			}
+			m.come[to][from] = m.modes[from][to]
 		}
 	}
 	m.open = m.newKernel(ChangeSignature0)
@@ -56,7 +59,6 @@ func (m *Model) expand(mode int) {
 	m.enter[mode] = make([]float64, n)
 	m.exit[mode] = make([]exit, n)
 	m.pair[mode] = make([]float32, n*n)
-	m.cadence[mode] = make([]uint8, n*n)
 	m.circle[mode] = make([]float64, n*n)
 	m.round[mode] = make([]float64, n)
 	for b := range entries {
@@ -77,7 +79,7 @@ func (m *Model) expand(mode int) {
 			}
 			m.pair[mode][b*n+a] = float32(m.factor[t])
 			if isCadence(t) {
-				m.cadence[mode][b*n+a] = 1
+				m.pair[mode][b*n+a] *= -1
 			}
 			if t != PairHold || !entries[a].is(strictly) { // a two that only comes again is not answered
 				m.circle[mode][b*n+a] = math.Pow(m.factor[t], circle)

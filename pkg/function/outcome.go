@@ -1,8 +1,6 @@
 package function
 
 import (
-	"slices"
-
 	"fifthwise/pkg/chart"
 )
 
@@ -28,11 +26,12 @@ func (o *outcome) entry(i int) *entry {
 func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
 	// The outcome keeps the lattice's columns; the next search makes its own.
 	o := &outcome{
-		columns: l.columns, entries: slices.Clone(l.entries), chosen: steps,
-		chance: make([]float32, len(l.entries)), events: make([]int32, len(events)),
+		columns: l.columns, entries: make([]uint16, len(l.slots)), chosen: steps,
+		chance: make([]float32, len(l.slots)), events: make([]int32, len(events)),
 	}
 	l.columns = nil
 	for s := range o.chance {
+		o.entries[s] = l.slots[s].entry
 		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
 	}
 	for i := range o.events {

@@ -37,7 +37,7 @@ func (l *lattice) extend(i int) {
 	if i == 0 {
 		for key := range keyCount {
 			for s := c.slots[key]; s < c.slots[key+1]; s++ {
-				phase := l.phaseOf(s)
+				phase := l.slots[s].start()
 				l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
 				l.best[1-phase][s] = 0
 			}
@@ -62,22 +62,22 @@ func (l *lattice) extendKey(from, c *column, key int, change way) {
 	v := &vocabularies[mode]
 	var free [phaseCount]way
 	for t := from.slots[key]; t < from.slots[key+1]; t++ {
-		if !v.strict[l.entries[t]] {
+		if !v.strict[l.slots[t].entry] {
 			free[opening].consider(l.best[opening][t], t*phaseCount+opening)
 			free[settled].consider(l.best[settled][t], t*phaseCount+settled)
 		}
 	}
 	for s := c.slots[key]; s < c.slots[key+1]; s++ {
-		b := int(l.entries[s])
+		b := int(l.slots[s].entry)
 		ways := free
 		for t := from.slots[key]; t < from.slots[key+1]; t++ {
-			if a := l.entries[t]; v.strict[a] && l.pair[mode][b*n+int(a)] > 0 {
+			if a := l.slots[t].entry; v.strict[a] && l.pair[mode][b*n+int(a)] != 0 {
 				ways[opening].consider(l.best[opening][t], t*phaseCount+opening)
 				ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
 			}
 		}
 		start := opening
-		if l.door[s] == doorTonic {
+		if l.slots[s].door == doorTonic {
 			start = settled
 			ways[settled].consider(ways[opening].value, ways[opening].state)
 			ways[opening] = way{}
@@ -123,7 +123,7 @@ func (l *lattice) bestOut(c *column) (e exits) {
 		mode := key % modeCount
 		w := way{key: key}
 		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			e := &l.exit[mode][l.entries[s]]
+			e := &l.exit[mode][l.slots[s].entry]
 			if e.leave == 0 {
 				continue
 			}
