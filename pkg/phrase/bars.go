@@ -44,23 +44,30 @@ func firstRoot(sounds []sound) (root pitch.Class, ok bool) {
 	return 0, false
 }
 
-// shapes numbers what bars may hold, by their keys.
-type shapes map[string]int32
+// shapes numbers what bars may hold, by their contents.
+type shapes struct {
+	numbers map[string]int32
+	room    []byte
+}
 
 // number is that of a bar's sounds; new ones get the next.
-func (s shapes) number(sounds []sound, length chart.Beats) int32 {
-	key := contents(sounds, length)
-	n, ok := s[string(key)]
-	if !ok {
-		n = int32(len(s))
-		s[string(key)] = n
+func (s *shapes) number(sounds []sound, length chart.Beats) int32 {
+	s.room = appendContents(s.room[:0], sounds, length)
+	n, ok := s.numbers[string(s.room)]
+	if ok {
+		return n
 	}
+	if s.numbers == nil {
+		s.numbers = map[string]int32{}
+	}
+	n = int32(len(s.numbers))
+	s.numbers[string(s.room)] = n
 	return n
 }
 
-// contents are equal for bars of the same families, lengths and root motions.
-func contents(sounds []sound, length chart.Beats) []byte {
-	var key []byte
+// appendContents appends to key what is equal for bars of the same families,
+// lengths and root motions.
+func appendContents(key []byte, sounds []sound, length chart.Beats) []byte {
 	root, _ := firstRoot(sounds)
 	key = binary.LittleEndian.AppendUint64(key, math.Float64bits(length.Float64()))
 	for i := range sounds {
@@ -75,12 +82,18 @@ func contents(sounds []sound, length chart.Beats) []byte {
 }
 
 // barsOf lists the bars of a tune as played. A pickup belongs to none.
-func barsOf(events []chart.Event) []bar { return barsNumbered(events, shapes{}.number) }
+func barsOf(events []chart.Event) []bar { return barsNumbered(events, new(shapes).number) }
 
 // barsNumbered lists bars, their shapes numbered in some way.
 func barsNumbered(events []chart.Event, number func([]sound, chart.Beats) int32) (bars []bar) {
+	if len(events) == 0 {
+		return nil
+	}
+	bars = make([]bar, 0, max(0, lastMeasure(events, len(events)-1)+1))
 	root := opening(events)
 	early := false // a section has begun late in the bar before
+	all := make([]sound, 0, 2*len(events))
+	var plain []sound
 	for i := range events {
 		e := &events[i]
 		for m := len(bars); m <= lastMeasure(events, i); m++ {
@@ -92,7 +105,9 @@ func barsNumbered(events []chart.Event, number func([]sound, chart.Beats) int32)
 			if m == e.Measure && i > 0 && front.Less(e.Start) {
 				b.first = i - 1 // held from the bar before
 			}
-			sounds := b.listen(events, front, e.BarLen)
+			n := len(all)
+			all = b.listen(all, events, front, e.BarLen)
+			sounds := all[n:]
 			if r, ok := firstRoot(sounds); ok {
 				b.root = r
 			} else {
@@ -100,8 +115,12 @@ func barsNumbered(events []chart.Event, number func([]sound, chart.Beats) int32)
 			}
 			root = b.root
 			b.front, b.sounds, b.lead = front, sounds, b.root
-			plain := withoutTwos(sounds)
-			b.shape, b.plain = number(sounds, e.BarLen), number(plain, e.BarLen)
+			plain = withoutTwos(plain[:0], sounds)
+			b.shape = number(sounds, e.BarLen)
+			b.plain = b.shape
+			if len(plain) < len(sounds) {
+				b.plain = number(plain, e.BarLen)
+			}
 			b.needed = len(plain)
 			if r, ok := firstRoot(plain); ok {
 				b.lead = r
@@ -117,20 +136,24 @@ func barsNumbered(events []chart.Event, number func([]sound, chart.Beats) int32)
 
 // openRepeats opens the bars to which a repeat returns later.
 func openRepeats(bars []bar, events []chart.Event) {
-	played := map[int]int{} // where a written bar is first played
+	written := 0
+	for i := range events {
+		written = max(written, events[i].BarIndex+1)
+	}
+	played := make([]int, written) // where a written bar is first played, from 1; 0 for nowhere yet
 	for i := range bars {
 		first := bars[i].first
 		e := &events[first]
 		if e.Measure != i || e.Beat != chart.B(1, 1) {
 			continue
 		}
-		before, ok := played[e.BarIndex]
-		if !ok {
-			played[e.BarIndex] = i
+		before := played[e.BarIndex]
+		if before == 0 {
+			played[e.BarIndex] = i + 1
 			continue
 		}
 		if e.BarIndex <= events[first-1].BarIndex {
-			bars[before].opens = true
+			bars[before-1].opens = true
 		}
 	}
 }
@@ -167,8 +190,9 @@ func lastMeasure(events []chart.Event, i int) int {
 // frontOf is where the bar begins in which a chord starts.
 func frontOf(e *chart.Event) chart.Beats { return e.Start.Sub(e.Beat.Sub(chart.B(1, 1))) }
 
-// listen collects what sounds in a bar, equal neighbours once.
-func (b *bar) listen(events []chart.Event, front, length chart.Beats) (sounds []sound) {
+// listen appends what sounds in a bar, equal neighbours once.
+func (b *bar) listen(dst []sound, events []chart.Event, front, length chart.Beats) []sound {
+	from := len(dst)
 	end := front.Add(length)
 	b.last = b.first
 	for j := b.first; j < len(events) && events[j].Start.Less(end); j++ {
@@ -181,17 +205,17 @@ func (b *bar) listen(events []chart.Event, front, length chart.Beats) (sounds []
 		if front.Less(e.Start) {
 			s.at = e.Start.Sub(front)
 		}
-		if n := len(sounds); n > 0 && sounds[n-1].root == s.root && sounds[n-1].family == s.family {
+		if n := len(dst); n > from && dst[n-1].root == s.root && dst[n-1].family == s.family {
 			continue
 		}
-		sounds = append(sounds, s)
+		dst = append(dst, s)
 	}
-	return sounds
+	return dst
 }
 
-// withoutTwos leaves out minor and half-diminished chords that only prepare the
-// dominant a fourth above them.
-func withoutTwos(sounds []sound) (plain []sound) {
+// withoutTwos appends the sounds to an empty list, without minor and
+// half-diminished chords that only prepare the dominant a fourth above them.
+func withoutTwos(plain, sounds []sound) []sound {
 	for i := range sounds {
 		s := sounds[i]
 		if n := len(plain); n > 0 && s.family == chord.Dominant && s.root == plain[n-1].root.Plus(5) &&

@@ -78,14 +78,16 @@ type division struct {
 
 func newDivision(p *piece, stretches []span) *division {
 	d := &division{piece: p, stretches: stretches, cost: make([]float64, len(p.bars)+1), from: make([]int32, len(p.bars)+1)}
+	n := len(p.bars)
+	room := make([]float64, n*(2*longestPhrase+1))
+	d.place = room[:n]
 	for length := 1; length <= longestPhrase; length++ {
-		d.returns[length] = make([]float64, len(p.bars))
-		d.learnt[length] = make([]float64, len(p.bars))
+		at := room[n*(2*length-1):]
+		d.returns[length], d.learnt[length] = at[:n:n], at[n:2*n:2*n]
 		for i := range d.returns[length] {
 			d.returns[length][i] = -1
 		}
 	}
-	d.place = make([]float64, len(p.bars))
 	for _, s := range stretches {
 		for i := s.start; i < s.start+s.length; i++ {
 			d.place[i] = d.placeCost(i, s)
@@ -152,25 +154,32 @@ func (d *division) keep(c *candidate) (before []float64) {
 
 // candidates lists what may be worth keeping, what saves most first.
 func (d *division) candidates() (list []candidate) {
+	begun := make([]beginning, 2*len(d.bars)+1) // by the class of the first half
+	seen := make([]int, len(begun))             // the last length of which there was a passage, by its class
+	next := make([]int32, len(d.bars))
 	for _, length := range d.lengths() {
 		class, half := d.classes(length), d.classes(max(1, length/2))
-		byHalf := map[int32][]int{}
-		for i := range d.bars {
+		clear(begun)
+		for i := len(d.bars) - 1; i >= 0; i-- {
 			if class[i] >= 0 && d.inStretch(i, length) {
-				byHalf[half[i]] = append(byHalf[half[i]], i)
+				b := &begun[half[i]]
+				next[i], b.first = b.first, int32(i+1)
+				b.bars++
 			}
 		}
-		seen, alike := map[int32]bool{}, map[int32]int{}
 		for i := range d.bars {
-			group := byHalf[half[i]]
-			if class[i] < 0 || seen[class[i]] || len(group) < 2 || !d.inStretch(i, length) {
+			if class[i] < 0 || seen[class[i]] == length || !d.inStretch(i, length) {
 				continue
 			}
-			seen[class[i]] = true
-			if alike[half[i]]++; alike[half[i]] > mostAlike {
+			b := &begun[half[i]]
+			if b.bars < 2 {
 				continue
 			}
-			if c := d.candidate(span{i, length}, group); c.saves > 0 {
+			seen[class[i]] = length
+			if b.tried++; b.tried > mostAlike {
+				continue
+			}
+			if c := d.candidate(span{i, length}, b, next); c.saves > 0 {
 				list = append(list, c)
 			}
 		}
@@ -193,12 +202,17 @@ func (d *division) lengths() []int {
 	return lengths
 }
 
+// A beginning is the bars with which passages begin whose first halves are the
+// same. They are listed one behind the other, from 1; 0 ends the list.
+type beginning struct{ first, bars, tried int32 }
+
 // candidate finds where a passage returns among others that begin like it.
-func (d *division) candidate(s span, group []int) (c candidate) {
+func (d *division) candidate(s span, b *beginning, next []int32) (c candidate) {
 	chords := d.chords(s.start, s.length)
-	c = candidate{span: s, defines: d.learnt[s.length][s.start] - costReturn}
+	c = candidate{span: s, defines: d.learnt[s.length][s.start] - costReturn, at: make([]match, 0, b.bars)}
 	free := 0
-	for _, j := range group {
+	for k := b.first; k > 0; k = next[k-1] {
+		j := int(k - 1)
 		m := match{start: j, cost: costReturn}
 		if j != s.start {
 			odd, near := d.isNear(s.start, j, s.length, chords)

@@ -174,9 +174,6 @@ func (n *naming) newName(vary int) string {
 
 // letters are A to Z, then Greek capitals that do not look like these, then the
 // small letters of both.
-const letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZ" + "ΓΔΘΛΞΠΣΦΨΩ" + "abcdefghijklmnopqrstuvwxyz" + "γδθλξπσφψω"
+var letters = []rune("ABCDEFGHIJKLMNOPQRSTUVWXYZ" + "ΓΔΘΛΞΠΣΦΨΩ" + "abcdefghijklmnopqrstuvwxyz" + "γδθλξπσφψω")
 
-func letterAt(i int) string {
-	all := []rune(letters)
-	return string(all[i%len(all)])
-}
+func letterAt(i int) string { return string(letters[i%len(letters)]) }

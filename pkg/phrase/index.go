@@ -56,7 +56,7 @@ func (x *Index) Add(name string, events []chart.Event) int {
 	x.lock.Lock()
 	defer x.lock.Unlock()
 	if x.pairs == nil {
-		x.shapes, x.pairs = shapes{}, map[pair][]at{}
+		x.pairs = map[pair][]at{}
 	}
 	bars := barsNumbered(events, x.shapes.number)
 	c := indexed{name: name, text: textOf(bars), roots: make([]pitch.Class, len(bars))}
@@ -114,8 +114,10 @@ func fromFront(passage []chart.Event) []chart.Event {
 func (x *Index) numbers() func([]sound, chart.Beats) int32 {
 	const unknown = 1 << 30
 	own := shapes{}
+	var key []byte
 	return func(sounds []sound, length chart.Beats) int32 {
-		if n, ok := x.shapes[string(contents(sounds, length))]; ok {
+		key = appendContents(key[:0], sounds, length)
+		if n, ok := x.shapes.numbers[string(key)]; ok {
 			return n
 		}
 		return unknown + own.number(sounds, length)

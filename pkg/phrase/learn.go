@@ -80,6 +80,9 @@ func (p *piece) holds(i int) bool {
 
 // again: two groups of bars are the same but for how far they are moved.
 func (p *piece) again(i, j, length int) (up pitch.Class, again bool) {
+	if p.bars[i].shape != p.bars[j].shape {
+		return 0, false // as most are
+	}
 	up = p.up(i, j, length)
 	for k := range length {
 		if _, exact := p.same(i+k, j+k, up); !exact {

@@ -8,7 +8,11 @@ type Class uint8
 
 // Plus is the class a number of semitones above (below, where negative).
 func (c Class) Plus(semitones int) Class {
-	return Class(((int(c)+semitones)%12 + 12) % 12)
+	n := (int(c) + semitones) % 12
+	if n < 0 {
+		n += 12
+	}
+	return Class(n)
 }
 
 // Note is a spelled note without an octave, kept as its place on the line of
