@@ -69,14 +69,15 @@ func ParseDegree(s string) (Degree, error) {
 
 var romans = [...]string{"", "I", "II", "III", "IV", "V", "VI", "VII"}
 
-// String is the degree in upper-case Roman with ASCII accidentals: "bIII".
-func (d Degree) String() string {
-	if !d.IsValid() {
-		return ""
+// degreeNames are the degrees by number and alteration, that of no degree first.
+var degreeNames = func() (names [len(romans)][5]string) {
+	for n := 1; n < len(romans); n++ {
+		for i := range names[n] {
+			names[n][i] = string(appendDegree(nil, D(n, i-2), Upper, false, pitch.ASCII))
+		}
 	}
-	return string(d.appendTo(nil, pitch.ASCII))
-}
+	return names
+}()
 
-func (d Degree) appendTo(dst []byte, a pitch.Accidentals) []byte {
-	return append(a.Append(dst, int(d.alter)), romans[d.number]...)
-}
+// String is the degree in upper-case Roman with ASCII accidentals: "bIII".
+func (d Degree) String() string { return degreeNames[d.number][d.alter+2] }

@@ -8,10 +8,9 @@ import (
 
 // besideNeighbour says how a chord that is only foreign to the key is joined to
 // the chord after it or before it: by a half step of roots, by notes in common,
-// by a whole step or by a fifth. A line or a pedal joins it already.
-func (a *Analysis) besideNeighbour(i int) string {
-	column := int(a.outcome.events[i])
-	if a.outcome.entry(column).fit != FitChromatic || a.movingVoice(i) != "" || a.overPedal(column) != "" {
+// by a whole step or by a fifth.
+func (a *Analysis) besideNeighbour(column int) string {
+	if a.outcome.entry(column).fit != FitChromatic {
 		return ""
 	}
 	after, before := column+1, column-1
@@ -71,7 +70,7 @@ func (a *Analysis) sharedNotes(column, other, least int) string {
 	if other < column {
 		where = "before"
 	}
-	return fmt.Sprintf("it shares %s with %s %s it", a.written.notes(shared), a.symbolOf(other), where)
+	return fmt.Sprintf("it shares %s with %s %s it", a.written.appendNotes(nil, shared), a.symbolOf(other), where)
 }
 
 // symbolOf is a column's chord as written.

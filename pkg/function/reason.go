@@ -1,7 +1,7 @@
 package function
 
 import (
-	"fmt"
+	"bytes"
 	"slices"
 	"strings"
 
@@ -14,49 +14,65 @@ import (
 // is, in notes of this chord, and what it leads to. Silence has none, nor has an
 // index out of range: "".
 func (a *Analysis) Reason(i int) string {
+	var room [256]byte
+	return string(a.AppendReason(room[:0], i))
+}
+
+// AppendReason appends what [Analysis.Reason] gives to dst.
+func (a *Analysis) AppendReason(dst []byte, i int) []byte {
 	if !a.sounds(i) {
-		return ""
+		return dst
 	}
 	column := int(a.outcome.events[i])
 	r := &a.Chords[i]
-	e := a.outcome.entry(column)
-	return sentence(e.explain(r.Event.Chord, r.Event.Symbol, r.Key, a.written), a.movingVoice(i), a.overPedal(column),
-		a.besideNeighbour(i), a.outcome.leadsTo(a, column), a.pivotal(i))
+	start := len(dst)
+	dst = a.outcome.entry(column).explain(dst, r.Event.Chord, r.Event.Symbol, r.Key, a.written)
+	line, pedal := a.movingVoice(i), a.overPedal(column)
+	beside := ""
+	if line == "" && pedal == "" {
+		beside = a.besideNeighbour(column)
+	}
+	for _, said := range [...]string{line, pedal, beside, a.outcome.leadsTo(a, column), a.pivotal(i)} {
+		if said != "" {
+			dst = append(append(dst, "; "...), said...)
+		}
+	}
+	return sentence(dst, start)
 }
 
 // Reason says what the alternative makes of the chord.
 func (a Alternative) Reason() string {
-	if a.entry == nil {
-		return ""
-	}
-	played := &a.analysis.Chords[a.chord]
-	said := a.entry.explain(played.Event.Chord, played.Event.Symbol, a.Key, a.analysis.written)
-	if name := a.analysis.written.key(a.Key); a.Key != played.Key && !strings.Contains(said, name) {
-		said = "in " + name + ", " + said
-	}
-	return sentence(said)
-}
-
-// sentence joins the parts that say something into one.
-func sentence(parts ...string) string {
 	var room [256]byte
-	said := room[:0]
-	for _, p := range parts {
-		if p == "" {
-			continue
-		}
-		if len(said) > 0 {
-			said = append(said, "; "...)
-		}
-		said = append(said, p...)
-	}
-	if said[0] >= 'a' && said[0] <= 'z' {
-		said[0] -= 'a' - 'A'
-	}
-	return string(append(said, '.'))
+	return string(a.AppendReason(room[:0]))
 }
 
-// explain fills the marks of the row's sentence:
+// AppendReason appends what [Alternative.Reason] gives to dst.
+func (a Alternative) AppendReason(dst []byte) []byte {
+	if a.entry == nil {
+		return dst
+	}
+	played, w := &a.analysis.Chords[a.chord], a.analysis.written
+	start := len(dst)
+	dst = a.Key.AppendTo(append(dst, "in "...), w.accidentals)
+	name := dst[start+len("in "):]
+	dst = append(dst, ", "...)
+	said := len(dst)
+	dst = a.entry.explain(dst, played.Event.Chord, played.Event.Symbol, a.Key, w)
+	if a.Key == played.Key || bytes.Contains(dst[said:], name) {
+		dst = slices.Delete(dst, start, said)
+	}
+	return sentence(dst, start)
+}
+
+// sentence makes one of what stands from start on.
+func sentence(said []byte, start int) []byte {
+	if c := &said[start]; *c >= 'a' && *c <= 'z' {
+		*c -= 'a' - 'A'
+	}
+	return append(said, '.')
+}
+
+// explain appends the row's sentence and fills the marks of the row's sentence:
 //
 //	{chord} the symbol as written      {key} {tonic} the key and its tonic
 //	{root} {3} {5} {6} {7}             notes of the chord, as it is heard
@@ -64,17 +80,16 @@ func sentence(parts ...string) string {
 //	{target} the tonicised degree      {dominant} {sharp} the key's fifth, and the note below it
 //	{goal} the tonic it pulls to       {lead} {fourth} that tonic's leading tone and fourth
 //	{pull} what pulls to the goal      {foreign} which notes are not of the key
-func (e *entry) explain(c chord.Chord, symbol string, k key.Key, w writing) string {
-	var room [160]byte
-	said, rest := room[:0], e.says
+func (e *entry) explain(dst []byte, c chord.Chord, symbol string, k key.Key, w writing) []byte {
+	rest := e.says
 	for {
 		open := strings.IndexByte(rest, '{')
 		if open < 0 {
-			return string(append(said, rest...))
+			return append(dst, rest...)
 		}
 		end := open + strings.IndexByte(rest[open:], '}')
-		said = append(said, rest[:open]...)
-		said = e.appendMark(said, rest[open+1:end], c, symbol, k, w)
+		dst = append(dst, rest[:open]...)
+		dst = e.appendMark(dst, rest[open+1:end], c, symbol, k, w)
 		rest = rest[end+1:]
 	}
 }
@@ -88,9 +103,9 @@ func (e *entry) appendMark(dst []byte, mark string, c chord.Chord, symbol string
 	case "target":
 		return appendDegree(dst, e.target, w.style, w.style == Cased && isMinorTarget(k.Mode(), e.target), w.accidentals)
 	case "pull":
-		return append(dst, e.pull(c, k.Tonic(), w)...)
+		return e.appendPull(dst, c, k.Tonic(), w)
 	case "foreign":
-		return append(dst, foreign(c, k, w)...)
+		return appendForeign(dst, c, k, w)
 	}
 	return e.noteOf(mark, c, k.Tonic()).AppendTo(dst, w.accidentals)
 }
@@ -135,43 +150,51 @@ func (e *entry) noteOf(mark string, c chord.Chord, tonic pitch.Note) pitch.Note 
 	panic("function: vocabulary: unknown mark {" + mark + "}")
 }
 
-// pull says how a dominant aims at its goal: by the leading tone, or, where the
-// chord leaves that out, by its root.
-func (e *entry) pull(c chord.Chord, tonic pitch.Note, w writing) string {
-	lead, goal := e.noteOf("lead", c, tonic), w.note(e.goalIn(tonic))
+// appendPull says how a dominant aims at its goal: by the leading tone, or, where
+// the chord leaves that out, by its root.
+func (e *entry) appendPull(dst []byte, c chord.Chord, tonic pitch.Note, w writing) []byte {
+	lead, goal := e.noteOf("lead", c, tonic), e.goalIn(tonic)
 	if c.Classes()>>lead.Class()&1 == 0 {
-		return fmt.Sprintf("%s falls a fifth to %s", w.note(e.noteOf("root", c, tonic)), goal)
+		dst = append(e.noteOf("root", c, tonic).AppendTo(dst, w.accidentals), " falls a fifth to "...)
+	} else {
+		dst = append(lead.AppendTo(dst, w.accidentals), " is the leading tone to "...)
 	}
-	return fmt.Sprintf("%s is the leading tone to %s", w.note(lead), goal)
+	return goal.AppendTo(dst, w.accidentals)
 }
 
-// foreign names the notes of a chord that a key lacks.
-func foreign(c chord.Chord, k key.Key, w writing) string {
+// appendForeign names the notes of a chord that a key lacks.
+func appendForeign(dst []byte, c chord.Chord, k key.Key, w writing) []byte {
 	own := k.Scale().Classes()
 	if k.Mode() == key.Minor {
 		own |= key.HarmonicMinorScale.On(k.Tonic()).Classes() | key.MelodicMinorScale.On(k.Tonic()).Classes()
 	}
-	notes := slices.DeleteFunc(c.Notes(), func(n pitch.Note) bool { return own>>n.Class()&1 != 0 })
+	var room [12]pitch.Note
+	notes := slices.DeleteFunc(c.AppendNotes(room[:0]), func(n pitch.Note) bool { return own>>n.Class()&1 != 0 })
 	switch len(notes) {
 	case 0:
-		return fmt.Sprintf("its notes, from %s up, all belong to %s", w.note(c.Root()), w.key(k))
+		dst = c.Root().AppendTo(append(dst, "its notes, from "...), w.accidentals)
+		dst = append(dst, " up, all belong to "...)
 	case 1:
-		return fmt.Sprintf("%s is foreign to %s", w.note(notes[0]), w.key(k))
+		dst = append(notes[0].AppendTo(dst, w.accidentals), " is foreign to "...)
+	default:
+		dst = append(w.appendNotes(dst, notes), " are foreign to "...)
 	}
-	return fmt.Sprintf("%s are foreign to %s", w.notes(notes), w.key(k))
+	return k.AppendTo(dst, w.accidentals)
 }
 
-// notes lists notes in words: "E, G and B".
-func (w writing) notes(list []pitch.Note) string {
-	var said []string
-	for _, n := range list {
-		said = append(said, w.note(n))
+// appendNotes lists notes in words: "E, G and B".
+func (w writing) appendNotes(dst []byte, list []pitch.Note) []byte {
+	for i, n := range list {
+		switch {
+		case i == 0:
+		case i == len(list)-1:
+			dst = append(dst, " and "...)
+		default:
+			dst = append(dst, ", "...)
+		}
+		dst = n.AppendTo(dst, w.accidentals)
 	}
-	last := len(said) - 1
-	if last == 0 {
-		return said[0]
-	}
-	return strings.Join(said[:last], ", ") + " and " + said[last]
+	return dst
 }
 
 // leadsTo says how column i goes on: how its debt is paid, or that it is not,
@@ -192,19 +215,19 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 	case !e.owes() && p < 0:
 		return ""
 	case !e.owes():
-		return fmt.Sprintf("it goes to %s", symbol(p))
+		return "it goes to " + symbol(p)
 	case p == n && (o.pays(i, n) || o.paysBySubstitute(i, n)):
-		return fmt.Sprintf("it goes to %s%s", symbol(n), around)
+		return "it goes to " + symbol(n) + around
 	case p == n:
-		return fmt.Sprintf("it is turned aside to %s, a deceptive resolution", symbol(n))
+		return "it is turned aside to " + symbol(n) + ", a deceptive resolution"
 	case p >= 0 && o.entry(n).label == e.label:
-		return fmt.Sprintf("by way of %s it resolves to %s", symbol(n), symbol(p))
+		return "by way of " + symbol(n) + " it resolves to " + symbol(p)
 	case p >= 0:
-		return fmt.Sprintf("%s comes between before it resolves to %s", symbol(n), symbol(p))
+		return symbol(n) + " comes between before it resolves to " + symbol(p)
 	case n == 0:
 		return "the tune ends on it"
 	}
-	return fmt.Sprintf("it does not resolve: %s follows", symbol(n))
+	return "it does not resolve: " + symbol(n) + " follows"
 }
 
 // overPedal tells of a bass held through several chords.
@@ -219,7 +242,7 @@ func (a *Analysis) overPedal(column int) string {
 // pivotal tells a pivot's second reading.
 func (a *Analysis) pivotal(i int) string {
 	if p := a.Chords[i].Pivot; p.Key.IsValid() {
-		return fmt.Sprintf("as %s of %s it joins the two keys", a.written.numeral(p.Numeral, p.Key), a.written.key(p.Key))
+		return "as " + a.written.numeral(p.Numeral, p.Key) + " of " + a.written.key(p.Key) + " it joins the two keys"
 	}
 	return ""
 }

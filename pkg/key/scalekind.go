@@ -168,6 +168,9 @@ func (k ScaleKind) String() string {
 // appendTo prints the name behind dst, its accidentals by choice.
 func (k ScaleKind) appendTo(dst []byte, a pitch.Accidentals) []byte {
 	name := k.String()
+	if a == pitch.ASCII {
+		return append(dst, name...)
+	}
 	number := strings.LastIndexByte(name, ' ') + 1 // "dorian b2"
 	count, digits, err := pitch.ScanAccidentals(name[number:])
 	if _, notDigits := strconv.Atoi(digits); err != nil || notDigits != nil {

@@ -115,13 +115,30 @@ func (a Accidentals) Append(dst []byte, count int) []byte {
 	return dst
 }
 
+// asciiNames and unicodeNames are the names of all notes along the line of fifths.
+var asciiNames, unicodeNames = namesIn(ASCII), namesIn(Unicode)
+
+func namesIn(a Accidentals) (names [maxFifths - minFifths + 1]string) {
+	for i := range names {
+		n := At(minFifths + i)
+		names[i] = string(a.Append([]byte{n.Letter()}, n.Accidental()))
+	}
+	return names
+}
+
 // String is the note's name in ASCII: "C", "F#", "Bbb".
-func (n Note) String() string { return string(n.AppendTo(nil, ASCII)) }
+func (n Note) String() string { return n.Text(ASCII) }
+
+// Text is the note's name: "F#", or "F♯" in [Unicode].
+func (n Note) Text(a Accidentals) string {
+	if a == Unicode {
+		return unicodeNames[n.fifths-minFifths]
+	}
+	return asciiNames[n.fifths-minFifths]
+}
 
 // AppendTo prints the note behind dst.
-func (n Note) AppendTo(dst []byte, a Accidentals) []byte {
-	return a.Append(append(dst, n.Letter()), n.Accidental())
-}
+func (n Note) AppendTo(dst []byte, a Accidentals) []byte { return append(dst, n.Text(a)...) }
 
 // MarshalText prints as [Note.String] does.
 func (n Note) MarshalText() ([]byte, error) { return n.AppendTo(nil, ASCII), nil }
