@@ -1,8 +1,6 @@
 package api
 
 import (
-	"context"
-
 	"github.com/gin-gonic/gin"
 	"github.com/go-json-experiment/json"
 )
@@ -17,15 +15,18 @@ import (
 //	@Produce		json,application/x-ndjson
 //	@Param			chart	body		wire.AnalysisRequest	true	"The chart. Exactly one of changes and bars is given."
 //	@Success		200		{object}	wire.Analysis
-//	@Failure		400		{object}	wire.Problem	"The body is not JSON, or a field has another type."
-//	@Failure		406		{object}	wire.Problem	"The answer is JSON."
-//	@Failure		408		{object}	wire.Problem	"The body did not arrive in time."
-//	@Failure		413		{object}	wire.Problem	"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
-//	@Failure		415		{object}	wire.Problem	"The body is of another media type."
-//	@Failure		422		{object}	wire.Problem	"The request is understood but wrong; every fault is listed, at most 20."
-//	@Failure		429		{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
-//	@Failure		500		{object}	wire.Problem	"The fault is the service's own."
-//	@Failure		503		{object}	wire.Problem	"Too many charts are being read; Retry-After tells when to come again."
+//	@Failure		400		{object}	wire.Problem		"The body is not JSON, or a field has another type."
+//	@Failure		401		{object}	wire.Problem		"The service asks for a bearer token, and none that it knows was sent."
+//	@Failure		406		{object}	wire.Problem		"The answer is JSON."
+//	@Failure		408		{object}	wire.Problem		"The body did not arrive in time."
+//	@Failure		413		{object}	wire.Problem		"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
+//	@Failure		415		{object}	wire.Problem		"The body is of another media type."
+//	@Failure		422		{object}	wire.Problem		"The request is understood but wrong; every fault is listed, at most 20."
+//	@Failure		429		{object}	wire.Problem		"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500		{object}	wire.Problem		"The fault is the service's own."
+//	@Failure		503		{object}	wire.Problem		"Too many charts are being read, or too many large ones sent; Retry-After tells when to come again."
+//	@Header			401		{string}	WWW-Authenticate	"Bearer, as RFC 6750 lays down."
+//	@Header			429,503	{integer}	Retry-After			"Seconds to wait before coming again."
 //	@Router			/v1/analyses [post]
 func (s *Server) analyses(c *gin.Context) {
 	media, err := mediaOf(c.Request, mediaJSON, mediaLines)
@@ -36,13 +37,15 @@ func (s *Server) analyses(c *gin.Context) {
 		s.stream(c, s.analyze)
 	default:
 		s.answer(func(c *gin.Context) (any, error) {
-			body, err := read(c, maxBody)
+			body, err := s.read(c, maxBody)
 			if err != nil {
 				return nil, err
 			}
-			ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
-			defer cancel()
-			answer, err := s.analyze(ctx, body)
+			if err := s.gate.enter(c.Request.Context()); err != nil {
+				return nil, err
+			}
+			defer s.gate.leave()
+			answer, err := s.analyze(body)
 			return encoded(answer), err
 		})(c)
 	}
@@ -50,11 +53,7 @@ func (s *Server) analyses(c *gin.Context) {
 
 // analyze answers one request with JSON. All of it is done behind the gate: what
 // is made of a long chart, and its JSON, take megabytes.
-func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
-	if err := s.gate.enter(ctx); err != nil {
-		return nil, err
-	}
-	defer s.gate.leave()
+func (s *Server) analyze(body []byte) ([]byte, error) {
 	var f faults
 	given, err := f.request(body)
 	if err != nil {
@@ -65,5 +64,6 @@ func (s *Server) analyze(ctx context.Context, body []byte) ([]byte, error) {
 	}
 	p := printingOf(given.options)
 	a := p.analyze(given.Chart)
+	s.metrics.chords.Add(float64(len(a.Chords)))
 	return json.Marshal(p.answer(given.Chart, &a))
 }

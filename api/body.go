@@ -14,31 +14,46 @@ import (
 // maxBody bounds a body, or a line of a stream, in bytes.
 const maxBody = 1 << 20
 
-// Bounds of reading on behind a body that is too large: a client that sends
+// Bounds of reading on where a body is refused: a client that sends
 // all before it reads would not see the answer otherwise.
 const (
 	maxDrained = 32 << 20
 	drainTime  = 5 * time.Second
 )
 
-// bodyTime is how long a body may take to arrive.
-const bodyTime = time.Minute
-
 // read is the whole body.
-func read(c *gin.Context, limit int) ([]byte, error) {
+func (s *Server) read(c *gin.Context, limit int) ([]byte, error) {
 	control := http.NewResponseController(c.Writer)
-	_ = control.SetReadDeadline(time.Now().Add(bodyTime)) // not every writer has one
-	body, err := io.ReadAll(io.LimitReader(c.Request.Body, int64(limit)+1))
+	_ = control.SetReadDeadline(time.Now().Add(s.bodyTime)) // not every writer has one
+	body, err := io.ReadAll(held{io.LimitReader(c.Request.Body, int64(limit)+1), &visitOf(c).hold})
+	if err == nil && len(body) > limit {
+		err = tooLarge("body", limit)
+	}
+	var refused *Problem
 	switch {
-	case err != nil:
-		return nil, arrival(err)
-	case len(body) > limit:
+	case errors.As(err, &refused):
 		_ = control.SetReadDeadline(time.Now().Add(drainTime))
 		_, _ = io.CopyN(io.Discard, c.Request.Body, maxDrained)
-		return nil, tooLarge("body", limit)
+		return nil, err
+	case err != nil:
+		return nil, arrival(err)
 	}
 	_ = control.SetReadDeadline(time.Time{})
 	return body, nil
+}
+
+// held reads what is kept.
+type held struct {
+	io.Reader
+	hold *hold
+}
+
+func (h held) Read(p []byte) (int, error) {
+	n, err := h.Reader.Read(p)
+	if n > 0 && !h.hold.take(n) {
+		return n, errMemory
+	}
+	return n, err
 }
 
 func tooLarge(what string, limit int) *Problem {

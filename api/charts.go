@@ -2,7 +2,6 @@ package api
 
 import (
 	"cmp"
-	"context"
 	"net/http"
 
 	"github.com/gin-gonic/gin"
@@ -24,14 +23,15 @@ const maxChart = 8 << 20
 //	@Accept			json,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,application/xml,text/xml,text/vnd.abc,text/plain
 //	@Produce		json,text/plain,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,text/vnd.abc,image/svg+xml
 //	@Param			chart		body		wire.AnalysisRequest	true	"The chart: a request as for /v1/analyses, MusicXML up to 4.0, compressed or not, a tune in ABC 2.1, or the text notation. The types of XML stand for MusicXML."
-//	@Param			analyze		query		bool					false	"Whether the chart is to be read."	default(false)
-//	@Param			steps		query		bool					false	"Whether a drawing with its reading tells the steps of the study plan below."	default(false)
-//	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
-//	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯. A drawing has ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
-//	@Param			to			query		string					false	"A key to transpose the chart to, of the mode that it is in; not together with instrument."	extensions(x-example=Ab major)
-//	@Param			instrument	query		string					false	"The instrument whose part is to be written, named by the note that sounds where it reads C."	Enums(Bb, Eb, F)
+//	@Param			analyze		query		bool					false	"Whether the chart is to be read."																							default(false)
+//	@Param			steps		query		bool					false	"Whether a drawing with its reading tells the steps of the study plan below."												default(false)
+//	@Param			numerals	query		string					false	"The style of the numerals, where the body does not say it: IIm7, ii7 or 2m7."												Enums(upper, cased, arabic)	default(upper)
+//	@Param			accidentals	query		string					false	"The signs of accidentals in the reading, where the body does not say them: b and #, or ♭ and ♯. A drawing has ♭ and ♯."	Enums(ascii, unicode)		default(ascii)
+//	@Param			to			query		string					false	"A key to transpose the chart to, of the mode that it is in; not together with instrument."									extensions(x-example=Ab major)
+//	@Param			instrument	query		string					false	"The instrument whose part is to be written, named by the note that sounds where it reads C."								Enums(Bb, Eb, F)
 //	@Success		200			{object}	wire.WrittenChart		"The chart."
 //	@Failure		400			{object}	wire.Problem			"The body is none of its media type: no JSON, no sound XML, no tune, no UTF-8; or the URL is not understood."
+//	@Failure		401			{object}	wire.Problem			"The service asks for a bearer token, and none that it knows was sent."
 //	@Failure		406			{object}	wire.Problem			"There is no answer in a form that is asked for."
 //	@Failure		408			{object}	wire.Problem			"The body did not arrive in time."
 //	@Failure		413			{object}	wire.Problem			"The body has more than 8 MiB, a compressed score more than 32 MiB unpacked, or the chart more than 2,000 bars or 5,000 chords."
@@ -39,7 +39,9 @@ const maxChart = 8 << 20
 //	@Failure		422			{object}	wire.Problem			"The chart is understood but wrong, or a parameter is; every fault is listed, at most 20."
 //	@Failure		429			{object}	wire.Problem			"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
 //	@Failure		500			{object}	wire.Problem			"The fault is the service's own."
-//	@Failure		503			{object}	wire.Problem			"Too many charts are being read; Retry-After tells when to come again."
+//	@Failure		503			{object}	wire.Problem			"Too many charts are being read, or too many large ones sent; Retry-After tells when to come again."
+//	@Header			401			{string}	WWW-Authenticate		"Bearer, as RFC 6750 lays down."
+//	@Header			429,503		{integer}	Retry-After				"Seconds to wait before coming again."
 //	@Router			/v1/charts [post]
 func (s *Server) charts(c *gin.Context) {
 	from, err := mediaOf(c.Request, sourceMedia()...)
@@ -53,6 +55,9 @@ func (s *Server) charts(c *gin.Context) {
 		return
 	}
 	answer, err := s.convert(c, from, forms[to])
+	if err == nil && !visitOf(c).hold.take(len(answer)) {
+		err = errMemory
+	}
 	if err != nil {
 		s.refuse(c, err)
 		return
@@ -63,13 +68,11 @@ func (s *Server) charts(c *gin.Context) {
 // convert reads the body and gives its chart another form. As for a reading,
 // all of the work is done behind the gate.
 func (s *Server) convert(c *gin.Context, from string, to form) ([]byte, error) {
-	body, err := read(c, maxChart)
+	body, err := s.read(c, maxChart)
 	if err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
-	defer cancel()
-	if err := s.gate.enter(ctx); err != nil {
+	if err := s.gate.enter(c.Request.Context()); err != nil {
 		return nil, err
 	}
 	defer s.gate.leave()
@@ -91,5 +94,9 @@ func (s *Server) convert(c *gin.Context, from string, to form) ([]byte, error) {
 	}
 	given.options.Numerals = cmp.Or(given.options.Numerals, options.Numerals)
 	given.options.Accidentals = cmp.Or(given.options.Accidentals, options.Accidentals)
-	return to.write(sheetOf(given, options))
+	sheet := sheetOf(given, options)
+	if sheet.reading != nil {
+		s.metrics.chords.Add(float64(len(sheet.reading.Chords)))
+	}
+	return to.write(sheet)
 }

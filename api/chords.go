@@ -19,15 +19,18 @@ import (
 //	@ID				getChord
 //	@Tags			reference
 //	@Produce		json
-//	@Param			symbol		path		string	true	"The chord as lead sheets write it, or in the syntax of Harte et al. (ISMIR 2005); N.C. is silence."	extensions(x-example=F#ø/A)
-//	@Param			accidentals	query		string	false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
-//	@Success		200			{object}	wire.ChordInfo	"The chord."
-//	@Failure		400			{object}	wire.Problem	"The URL is not understood."
-//	@Failure		404			{object}	wire.Problem	"No symbol is given."
-//	@Failure		406			{object}	wire.Problem	"The answer is JSON."
-//	@Failure		422			{object}	wire.Problem	"The symbol is no chord, or a parameter is wrong; pointers are /symbol and the parameter's name."
-//	@Failure		429			{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
-//	@Failure		500			{object}	wire.Problem	"The fault is the service's own."
+//	@Param			symbol		path		string				true	"The chord as lead sheets write it, or in the syntax of Harte et al. (ISMIR 2005); N.C. is silence."	extensions(x-example=F#ø/A)
+//	@Param			accidentals	query		string				false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."											Enums(ascii, unicode)	default(ascii)
+//	@Success		200			{object}	wire.ChordInfo		"The chord."
+//	@Failure		400			{object}	wire.Problem		"The URL is not understood."
+//	@Failure		401			{object}	wire.Problem		"The service asks for a bearer token, and none that it knows was sent."
+//	@Failure		404			{object}	wire.Problem		"No symbol is given."
+//	@Failure		406			{object}	wire.Problem		"The answer is JSON."
+//	@Failure		422			{object}	wire.Problem		"The symbol is no chord, or a parameter is wrong; pointers are /symbol and the parameter's name."
+//	@Failure		429			{object}	wire.Problem		"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500			{object}	wire.Problem		"The fault is the service's own."
+//	@Header			401			{string}	WWW-Authenticate	"Bearer, as RFC 6750 lays down."
+//	@Header			429			{integer}	Retry-After			"Seconds to wait before coming again."
 //	@Router			/v1/chords/{symbol} [get]
 func (s *Server) chord(c *gin.Context) (any, error) {
 	symbol := strings.TrimPrefix(c.Param("symbol"), "/")

@@ -121,6 +121,7 @@ func inputOf(r *http.Request) *openapi3filter.RequestValidationInput {
 				Request:    r,
 				PathParams: map[string]string{strings.TrimSuffix(parameter, "}"): value},
 				Route:      &routers.Route{Spec: doc, Path: path, PathItem: item, Method: method, Operation: operation},
+				Options:    &openapi3filter.Options{AuthenticationFunc: openapi3filter.NoopAuthenticationFunc}, // tokens have tests of their own
 			}
 		}
 	}

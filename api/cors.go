@@ -57,10 +57,10 @@ func cors(origins []string) gin.HandlerFunc {
 		c.Header("Access-Control-Allow-Origin", allowed)
 		if c.Request.Method == http.MethodOptions && c.GetHeader("Access-Control-Request-Method") != "" {
 			c.Header("Access-Control-Allow-Methods", "GET, HEAD, POST")
-			c.Header("Access-Control-Allow-Headers", "Content-Type")
+			c.Header("Access-Control-Allow-Headers", "Authorization, Content-Type, X-Request-ID")
 			c.Header("Access-Control-Max-Age", "600")
 			return
 		}
-		c.Header("Access-Control-Expose-Headers", "Retry-After")
+		c.Header("Access-Control-Expose-Headers", "Retry-After, X-Request-ID")
 	}
 }

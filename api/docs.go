@@ -65,8 +65,6 @@ func (s *Server) docs(f docsFile) gin.HandlerFunc {
 	send := s.file(f.media, content)
 	return func(c *gin.Context) {
 		c.Header("Content-Security-Policy", docsPolicy)
-		c.Header("Referrer-Policy", "no-referrer")
-		c.Header("X-Frame-Options", "DENY")
 		send(c)
 	}
 }
@@ -82,7 +80,6 @@ func (s *Server) file(media string, content []byte) gin.HandlerFunc {
 			return
 		}
 		c.Header("Content-Type", media)
-		c.Header("X-Content-Type-Options", "nosniff")
 		c.Header("Cache-Control", "no-cache")
 		c.Header("ETag", tag)
 		http.ServeContent(c.Writer, c.Request, "", time.Time{}, bytes.NewReader(content))

@@ -29,6 +29,9 @@ func (s *Server) answer(h handler) gin.HandlerFunc {
 			return
 		}
 		value, err := h(c)
+		if body, ok := value.(encoded); ok && err == nil && !visitOf(c).hold.take(len(body)) {
+			err = errMemory
+		}
 		if err == nil {
 			err = write(c, http.StatusOK, mediaJSON, value)
 		}
@@ -41,7 +44,7 @@ func (s *Server) answer(h handler) gin.HandlerFunc {
 // refuse answers with a problem. An answer that has begun is cut off instead,
 // so that it cannot pass for a whole one.
 func (s *Server) refuse(c *gin.Context, err error) {
-	p := s.problem(c.Request, err)
+	p := s.problem(visitOf(c), err)
 	if c.Writer.Written() {
 		panic(http.ErrAbortHandler)
 	}
@@ -54,10 +57,11 @@ func (s *Server) refuse(c *gin.Context, err error) {
 
 // problem is what a client is told of an error; causes that it is not told go
 // to the log.
-func (s *Server) problem(r *http.Request, err error) *Problem {
+func (s *Server) problem(v *visit, err error) *Problem {
 	p := problemOf(err)
+	s.metrics.refused(p)
 	if p.Status == http.StatusInternalServerError {
-		s.log.ErrorContext(r.Context(), "request failed", "method", r.Method, "path", r.URL.Path, "cause", err)
+		s.log.Error("request failed", "id", v.id, "method", v.method, "route", v.route, "cause", err)
 	}
 	return p
 }
@@ -83,7 +87,6 @@ func write(c *gin.Context, status int, media string, value any) error {
 func send(c *gin.Context, status int, media string, body []byte) {
 	c.Header("Content-Type", media)
 	c.Header("Content-Length", strconv.Itoa(len(body)))
-	c.Header("X-Content-Type-Options", "nosniff")
 	c.Status(status)
 	c.Writer.WriteHeaderNow()
 	if c.Request.Method != http.MethodHead {

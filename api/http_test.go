@@ -1,7 +1,6 @@
 package api
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -129,6 +128,8 @@ func TestHeadAndOptions(t *testing.T) {
 	assert.Equal(t, 200, head.Code)
 	assert.Equal(t, "{\"status\":\"ok\"}\n", get.Body.String())
 	assert.Empty(t, head.Body.String())
+	get.Header().Del(requestHeader)
+	head.Header().Del(requestHeader)
 	assert.Equal(t, get.Header(), head.Header())
 
 	for path, allow := range map[string]string{"/healthz": "GET, HEAD, OPTIONS", "/v1/analyses": "POST, OPTIONS"} {
@@ -152,7 +153,7 @@ func TestManyFaults(t *testing.T) {
 
 // loggingTo is a server whose failures can be read.
 func loggingTo(log io.Writer) *Server {
-	return &Server{gate: newGate(), log: slog.New(slog.NewTextHandler(log, nil)), stopping: context.Background()}
+	return newServer(Options{Log: slog.New(slog.NewTextHandler(log, nil))})
 }
 
 // failing serves handlers that fail, and gives what was logged of it.
@@ -160,7 +161,7 @@ func failing(t *testing.T, h handler) (answer *httptest.ResponseRecorder, logged
 	var log strings.Builder
 	s := loggingTo(&log)
 	r := gin.New()
-	r.Use(s.recover)
+	r.Use(s.observe, s.recover)
 	r.GET("/", s.answer(h))
 	w := httptest.NewRecorder()
 	r.ServeHTTP(w, httptest.NewRequest(http.MethodGet, "/", nil))
@@ -182,7 +183,7 @@ func TestFailure(t *testing.T) {
 			assert.Equal(t, "the request could not be answered; the fault is not in it", p.Detail)
 			assert.NotContains(t, w.Body.String(), "secret")
 			assert.Contains(t, logged, "level=ERROR")
-			assert.Contains(t, logged, "path=/")
+			assert.Contains(t, logged, "route=/ ")
 		})
 	}
 }
@@ -191,7 +192,7 @@ func TestFailure(t *testing.T) {
 func TestPanicBehindTheBeginning(t *testing.T) {
 	s := loggingTo(io.Discard)
 	r := gin.New()
-	r.Use(s.recover)
+	r.Use(s.observe, s.recover)
 	r.GET("/", func(c *gin.Context) {
 		_, _ = io.WriteString(c.Writer, "half of ")
 		c.Writer.Flush()

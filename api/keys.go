@@ -16,16 +16,19 @@ import (
 //	@ID				getKey
 //	@Tags			reference
 //	@Produce		json
-//	@Param			key			path		string	true	"The key."	extensions(x-example=Eb major)
-//	@Param			numerals	query		string	false	"The style of the numerals: IIm7, ii7 or 2m7."	Enums(upper, cased, arabic)	default(upper)
-//	@Param			accidentals	query		string	false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."	Enums(ascii, unicode)	default(ascii)
-//	@Success		200			{object}	wire.KeyInfo	"The key."
-//	@Failure		400			{object}	wire.Problem	"The URL is not understood."
-//	@Failure		404			{object}	wire.Problem	"No key is given."
-//	@Failure		406			{object}	wire.Problem	"The answer is JSON."
-//	@Failure		422			{object}	wire.Problem	"The name is no key, or a parameter is wrong; pointers are /key and the parameter's name."
-//	@Failure		429			{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
-//	@Failure		500			{object}	wire.Problem	"The fault is the service's own."
+//	@Param			key			path		string				true	"The key."														extensions(x-example=Eb major)
+//	@Param			numerals	query		string				false	"The style of the numerals: IIm7, ii7 or 2m7."					Enums(upper, cased, arabic)	default(upper)
+//	@Param			accidentals	query		string				false	"The signs of accidentals in the answer: b and #, or ♭ and ♯."	Enums(ascii, unicode)		default(ascii)
+//	@Success		200			{object}	wire.KeyInfo		"The key."
+//	@Failure		400			{object}	wire.Problem		"The URL is not understood."
+//	@Failure		401			{object}	wire.Problem		"The service asks for a bearer token, and none that it knows was sent."
+//	@Failure		404			{object}	wire.Problem		"No key is given."
+//	@Failure		406			{object}	wire.Problem		"The answer is JSON."
+//	@Failure		422			{object}	wire.Problem		"The name is no key, or a parameter is wrong; pointers are /key and the parameter's name."
+//	@Failure		429			{object}	wire.Problem		"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500			{object}	wire.Problem		"The fault is the service's own."
+//	@Header			401			{string}	WWW-Authenticate	"Bearer, as RFC 6750 lays down."
+//	@Header			429			{integer}	Retry-After			"Seconds to wait before coming again."
 //	@Router			/v1/keys/{key} [get]
 func (s *Server) key(c *gin.Context) (any, error) {
 	name := c.Param("key")

@@ -2,8 +2,8 @@ package api
 
 import (
 	"math"
-	"net"
 	"net/http"
+	"net/netip"
 	"strconv"
 	"sync"
 	"time"
@@ -12,12 +12,12 @@ import (
 	"golang.org/x/time/rate"
 )
 
-// limit bounds the requests of each client, by its address, to so many a
+// limit bounds the requests of each client, by its network, to so many a
 // second over time; as many may come at once. A stream is one request.
 type limit struct {
 	perSecond float64
 	mu        sync.Mutex
-	clients   map[string]*rate.Limiter
+	clients   map[netip.Prefix]*rate.Limiter
 }
 
 // maxClients is how many addresses are known at a time.
@@ -27,7 +27,7 @@ const maxClients = 10_000
 func (l *limit) burst() int { return max(1, int(math.Ceil(l.perSecond))) }
 
 // allow takes one request, or says how long to wait for it.
-func (l *limit) allow(client string, now time.Time) (wait time.Duration) {
+func (l *limit) allow(client netip.Prefix, now time.Time) (wait time.Duration) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	known, ok := l.clients[client]
@@ -58,14 +58,17 @@ func (l *limit) forget(now time.Time) {
 	}
 }
 
+// networkOf is what one client has: an address of IPv4, the 64 bits of a network
+// of IPv6, within which it may choose its address anew for each request.
+func networkOf(client netip.Addr) netip.Prefix {
+	network, _ := client.Prefix(min(client.BitLen(), 64)) // fails for no address, which are one client
+	return network
+}
+
 // handle refuses a client that asks too often.
 func (l *limit) handle(s *Server) gin.HandlerFunc {
 	return func(c *gin.Context) {
-		client, _, err := net.SplitHostPort(c.Request.RemoteAddr)
-		if err != nil {
-			client = c.Request.RemoteAddr
-		}
-		wait := l.allow(client, time.Now())
+		wait := l.allow(networkOf(visitOf(c).client), time.Now())
 		if wait == 0 {
 			return
 		}

@@ -1,8 +1,6 @@
 package api
 
 import (
-	"context"
-
 	"github.com/gin-gonic/gin"
 	"github.com/go-json-experiment/json"
 )
@@ -14,13 +12,11 @@ func (s *Server) posted(work func(body []byte) (any, error)) gin.HandlerFunc {
 		if _, err := mediaOf(c.Request, mediaJSON); err != nil {
 			return nil, err
 		}
-		body, err := read(c, maxBody)
+		body, err := s.read(c, maxBody)
 		if err != nil {
 			return nil, err
 		}
-		ctx, cancel := context.WithTimeout(c.Request.Context(), patience)
-		defer cancel()
-		if err := s.gate.enter(ctx); err != nil {
+		if err := s.gate.enter(c.Request.Context()); err != nil {
 			return nil, err
 		}
 		defer s.gate.leave()

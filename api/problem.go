@@ -71,10 +71,12 @@ func problemOf(err error) *Problem {
 	case errors.As(err, &known):
 		return known
 	case errors.Is(err, context.Canceled): // nobody reads it
-		return refuse(http.StatusServiceUnavailable, "the request was given up before it was answered")
+		return errGone
 	}
 	return refuse(http.StatusInternalServerError, "the request could not be answered; the fault is not in it")
 }
+
+var errGone = refuse(http.StatusServiceUnavailable, "the request was given up before it was answered")
 
 // arrival is the refusal of a body that stopped coming.
 func arrival(err error) *Problem {

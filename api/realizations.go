@@ -23,15 +23,18 @@ const maxNumerals = maxChords
 //	@Produce		json
 //	@Param			numerals	body		wire.RealizationRequest	true	"The key and the numerals."
 //	@Success		200			{object}	wire.Realization
-//	@Failure		400			{object}	wire.Problem	"The body is not JSON, or a field has another type."
-//	@Failure		406			{object}	wire.Problem	"The answer is JSON."
-//	@Failure		408			{object}	wire.Problem	"The body did not arrive in time."
-//	@Failure		413			{object}	wire.Problem	"The body has more than 1 MiB, or more than 5,000 numerals."
-//	@Failure		415			{object}	wire.Problem	"The body is of another media type."
-//	@Failure		422			{object}	wire.Problem	"The request is understood but wrong; every fault is listed, at most 20."
-//	@Failure		429			{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
-//	@Failure		500			{object}	wire.Problem	"The fault is the service's own."
-//	@Failure		503			{object}	wire.Problem	"Too many charts are being read; Retry-After tells when to come again."
+//	@Failure		400			{object}	wire.Problem		"The body is not JSON, or a field has another type."
+//	@Failure		401			{object}	wire.Problem		"The service asks for a bearer token, and none that it knows was sent."
+//	@Failure		406			{object}	wire.Problem		"The answer is JSON."
+//	@Failure		408			{object}	wire.Problem		"The body did not arrive in time."
+//	@Failure		413			{object}	wire.Problem		"The body has more than 1 MiB, or more than 5,000 numerals."
+//	@Failure		415			{object}	wire.Problem		"The body is of another media type."
+//	@Failure		422			{object}	wire.Problem		"The request is understood but wrong; every fault is listed, at most 20."
+//	@Failure		429			{object}	wire.Problem		"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500			{object}	wire.Problem		"The fault is the service's own."
+//	@Failure		503			{object}	wire.Problem		"Too many charts are being read, or too many large ones sent; Retry-After tells when to come again."
+//	@Header			401			{string}	WWW-Authenticate	"Bearer, as RFC 6750 lays down."
+//	@Header			429,503		{integer}	Retry-After			"Seconds to wait before coming again."
 //	@Router			/v1/realizations [post]
 func realize(body []byte) (any, error) {
 	var request wire.RealizationRequest

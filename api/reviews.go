@@ -21,17 +21,20 @@ import (
 //	@Produce		json
 //	@Param			answer	body		wire.ReviewRequest	true	"The chart and the analysis."
 //	@Success		200		{object}	wire.Review
-//	@Failure		400		{object}	wire.Problem	"The body is not JSON, or a field has another type."
-//	@Failure		406		{object}	wire.Problem	"The answer is JSON."
-//	@Failure		408		{object}	wire.Problem	"The body did not arrive in time."
-//	@Failure		413		{object}	wire.Problem	"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
-//	@Failure		415		{object}	wire.Problem	"The body is of another media type."
-//	@Failure		422		{object}	wire.Problem	"The request is understood but wrong; every fault is listed, at most 20."
-//	@Failure		429		{object}	wire.Problem	"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
-//	@Failure		500		{object}	wire.Problem	"The fault is the service's own."
-//	@Failure		503		{object}	wire.Problem	"Too many charts are being read; Retry-After tells when to come again."
+//	@Failure		400		{object}	wire.Problem		"The body is not JSON, or a field has another type."
+//	@Failure		401		{object}	wire.Problem		"The service asks for a bearer token, and none that it knows was sent."
+//	@Failure		406		{object}	wire.Problem		"The answer is JSON."
+//	@Failure		408		{object}	wire.Problem		"The body did not arrive in time."
+//	@Failure		413		{object}	wire.Problem		"The body has more than 1 MiB, or the chart more than 2,000 bars or 5,000 chords."
+//	@Failure		415		{object}	wire.Problem		"The body is of another media type."
+//	@Failure		422		{object}	wire.Problem		"The request is understood but wrong; every fault is listed, at most 20."
+//	@Failure		429		{object}	wire.Problem		"The service is set to a rate of requests, and this client keeps to a higher one; Retry-After tells when to come again."
+//	@Failure		500		{object}	wire.Problem		"The fault is the service's own."
+//	@Failure		503		{object}	wire.Problem		"Too many charts are being read, or too many large ones sent; Retry-After tells when to come again."
+//	@Header			401		{string}	WWW-Authenticate	"Bearer, as RFC 6750 lays down."
+//	@Header			429,503	{integer}	Retry-After			"Seconds to wait before coming again."
 //	@Router			/v1/reviews [post]
-func markAnswer(body []byte) (any, error) {
+func (s *Server) markAnswer(body []byte) (any, error) {
 	var request wire.ReviewRequest
 	f, err := decode(body, &request)
 	if err != nil {
@@ -47,6 +50,7 @@ func markAnswer(body []byte) (any, error) {
 		return nil, f.err()
 	}
 	a := printingOf(given.options).analyze(given.Chart)
+	s.metrics.chords.Add(float64(len(a.Chords)))
 	marked, err := review.Of(&a, answer)
 	f.inAnswer(err, answer)
 	if err := f.err(); err != nil {

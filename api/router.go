@@ -1,16 +1,18 @@
 package api
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"log/slog"
 	"net/http"
+	"net/netip"
+	"runtime"
 	"runtime/debug"
+	"time"
 
 	"github.com/gin-gonic/gin"
 	"golang.org/x/time/rate"
-
-	"fifthwise/api/wire"
 )
 
 // Options of the service. The zero value is ready to use.
@@ -19,32 +21,66 @@ type Options struct {
 	// call the service from a browser; "*" is any.
 	AllowOrigins []string
 	// Rate is how many requests a second each client may make over time; 0: any
-	// number.
+	// number. A client is an address, of IPv6 a network of 64 bits.
 	Rate float64
+	// Proxies are the networks of the proxies whose word is taken on who asks;
+	// none: whoever the connection comes from.
+	Proxies []netip.Prefix
+	// Admits tells whether a bearer token is known; nil: none is asked for. The
+	// document, its page, /healthz and /readyz are for everybody.
+	Admits func(token string) bool
+	// Readings is how many requests and lines are worked on at a time; 0: as many
+	// as there are processors.
+	Readings int
+	// Waiting is how many requests may wait to be worked on before others are
+	// refused; 0: 16 for each of Readings.
+	Waiting int
+	// Memory bounds the bytes that are kept of bodies and answers that are larger
+	// than 64 KiB; 0: 256 MiB.
+	Memory int64
+	// BodyTime is how long a body may take to arrive; 0: a minute. Streams have 5
+	// minutes for each line.
+	BodyTime time.Duration
+	// Requests takes a line for each request; nil: none.
+	Requests *slog.Logger
 	// Log takes the causes of answers in the 500s; nil: slog's default.
 	Log *slog.Logger
 	// Stopping is done when the service is about to stop: streams then end
-	// behind the line being read. Nil: never.
+	// behind the line being read, and /readyz asks for no more. Nil: never.
 	Stopping context.Context
 }
 
 // Server is what the handlers share.
 type Server struct {
-	gate     gate
+	gate     *gate
+	memory   memory
+	metrics  *metrics
+	proxies  proxies
+	bodyTime time.Duration
+	requests *slog.Logger
 	log      *slog.Logger
 	stopping context.Context
 }
 
 // New is the handler of the whole API.
-func New(options Options) http.Handler {
-	s := &Server{gate: newGate(), log: options.Log, stopping: options.Stopping}
-	if s.log == nil {
-		s.log = slog.Default()
+func New(options Options) http.Handler { return newServer(options).router(options) }
+
+func newServer(options Options) *Server {
+	readings := cmp.Or(options.Readings, runtime.GOMAXPROCS(0))
+	s := &Server{
+		gate:     newGate(readings, cmp.Or(options.Waiting, 16*readings)),
+		proxies:  options.Proxies,
+		bodyTime: cmp.Or(options.BodyTime, time.Minute),
+		requests: options.Requests,
+		log:      cmp.Or(options.Log, slog.Default()),
+		stopping: options.Stopping,
 	}
 	if s.stopping == nil {
 		s.stopping = context.Background()
 	}
-	return s.router(options)
+	s.memory.limit = cmp.Or(options.Memory, 256<<20)
+	s.metrics = newMetrics(s.gate, &s.memory)
+	return s
 }
 
 func (s *Server) router(options Options) *gin.Engine {
@@ -52,44 +88,37 @@ func (s *Server) router(options Options) *gin.Engine {
 	r := gin.New()
 	r.RedirectTrailingSlash = false
 	r.HandleMethodNotAllowed = true
-	r.Use(cors(options.AllowOrigins), s.recover)
+	r.Use(s.observe, headers, cors(options.AllowOrigins), s.recover)
 	r.NoRoute(s.noRoute)
 	r.NoMethod(s.noMethod)
-	get := func(path string, h gin.HandlerFunc) {
-		r.Match([]string{http.MethodGet, http.MethodHead}, path, h)
+	get := func(path string, h ...gin.HandlerFunc) {
+		r.Match([]string{http.MethodGet, http.MethodHead}, path, h...)
 	}
 
-	// Before the limit: machines ask for the one, and a page asks for the others
-	// all at once.
+	// For everybody, and before the limit: machines ask for some, and a page asks
+	// for the others all at once, without a token.
 	get("/healthz", s.answer(health))
+	get("/readyz", s.answer(s.ready))
 	get("/openapi.json", s.document())
 	for _, f := range docsFiles {
 		get(f.path, s.docs(f))
 	}
+	admit := s.admit(options.Admits)
+	get("/metrics", admit, s.metrics.show(s))
 	if options.Rate > 0 {
-		l := limit{perSecond: options.Rate, clients: map[string]*rate.Limiter{}}
+		l := limit{perSecond: options.Rate, clients: map[netip.Prefix]*rate.Limiter{}}
 		r.Use(l.handle(s))
 	}
+	r.Use(admit)
 	r.POST("/v1/analyses", s.analyses)
 	r.POST("/v1/charts", s.charts)
 	r.POST("/v1/realizations", s.posted(realize))
 	r.POST("/v1/transpositions", s.posted(transpose))
-	r.POST("/v1/reviews", s.posted(markAnswer))
+	r.POST("/v1/reviews", s.posted(s.markAnswer))
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
 	return r
 }
-
-// health tells that the service answers.
-//
-//	@Summary	Tells that the service answers
-//	@ID			getHealth
-//	@Tags		service
-//	@Produce	json
-//	@Success	200	{object}	wire.Health
-//	@Failure	406	{object}	wire.Problem	"The answer is JSON."
-//	@Router		/healthz [get]
-func health(*gin.Context) (any, error) { return wire.Health{Status: "ok"}, nil }
 
 // noRoute refuses a path that leads nowhere.
 func (s *Server) noRoute(c *gin.Context) {

@@ -1,7 +1,6 @@
 package api
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"io"
@@ -20,7 +19,7 @@ import (
 const streamIdle = 5 * time.Minute
 
 // worker answers one request of a stream with JSON.
-type worker func(context.Context, []byte) ([]byte, error)
+type worker func([]byte) ([]byte, error)
 
 // stream answers every line of the body with a line, in order, while the body
 // still comes. As many lines are worked on at a time as there are processors.
@@ -36,6 +35,7 @@ func (s *Server) stream(c *gin.Context, work worker) {
 	defer cancel()
 	f := feed{
 		server:  s,
+		visit:   visitOf(c),
 		request: c.Request.WithContext(ctx),
 		control: http.NewResponseController(c.Writer),
 		work:    work,
@@ -47,7 +47,6 @@ func (s *Server) stream(c *gin.Context, work worker) {
 	defer context.AfterFunc(s.stopping, func() { _ = f.control.SetReadDeadline(time.Now()) })()
 	defer func() { _ = f.control.SetWriteDeadline(time.Time{}) }()
 	c.Header("Content-Type", mediaLines)
-	c.Header("X-Content-Type-Options", "nosniff")
 	c.Writer.WriteHeaderNow()
 	c.Writer.Flush()
 	go f.read()
@@ -64,11 +63,14 @@ func (s *Server) stream(c *gin.Context, work worker) {
 // feed is a stream in work.
 type feed struct {
 	server  *Server
+	visit   *visit
 	request *http.Request
 	control *http.ResponseController
 	work    worker
 	answers chan chan []byte // one for each line, in order
 }
+
+var errLineStopping = refuse(http.StatusServiceUnavailable, "the service stops; this line and those behind it were not read")
 
 // errBrokenOff is that the body of a stream ended otherwise than it should.
 var errBrokenOff = errors.New("the body broke off")
@@ -82,10 +84,12 @@ func (f *feed) write(w gin.ResponseWriter) error {
 			w.Flush() // what came before is good
 			return errBrokenOff
 		}
+		size := len(answer)
 		_ = f.control.SetWriteDeadline(time.Now().Add(streamIdle))
 		if _, err := w.Write(append(answer, '\n')); err != nil {
 			return err
 		}
+		f.visit.hold.add(-size)
 		if len(f.answers) == 0 {
 			w.Flush()
 		}
@@ -96,7 +100,7 @@ func (f *feed) write(w gin.ResponseWriter) error {
 // read gives every line of the body to be worked on.
 func (f *feed) read() {
 	defer close(f.answers)
-	in := newLines(f.request.Body)
+	in := newLines(f.request.Body, &f.visit.hold)
 	for last := false; !last; {
 		_ = f.control.SetReadDeadline(time.Now().Add(streamIdle))
 		if f.server.stopping.Err() != nil || f.request.Context().Err() != nil {
@@ -107,18 +111,18 @@ func (f *feed) read() {
 			return
 		}
 		if f.server.stopping.Err() != nil {
-			err = refuse(http.StatusServiceUnavailable, "the service stops; this line and those behind it were not read")
+			err = errLineStopping
 		} else if errors.Is(err, os.ErrDeadlineExceeded) {
 			err = arrival(err)
 		}
-		last = err != nil && !isTooLarge(err)
+		last = err != nil && !isTooLarge(err) && err != errMemory
 		answer := make(chan []byte, 1)
 		select {
 		case f.answers <- answer:
 		case <-f.request.Context().Done():
 			return
 		}
-		number, line := in.number, bytes.Clone(line)
+		number := in.number
 		go func() { answer <- f.answer(number, line, err) }()
 	}
 }
@@ -134,12 +138,18 @@ func (f *feed) answer(number int, line []byte, err error) []byte {
 	if err == nil {
 		answer, err = f.worked(line)
 	}
-	if err != nil {
-		answer, err = json.Marshal(wire.LineProblem{Line: number, Problem: *f.server.problem(f.request, err)})
+	f.visit.hold.add(-len(line))
+	if !f.visit.hold.take(len(answer)) {
+		err = errMemory
 	}
+	if err == nil {
+		return answer
+	}
+	answer, err = json.Marshal(wire.LineProblem{Line: number, Problem: *f.server.problem(f.visit, err)})
 	if err != nil {
 		return nil
 	}
+	f.visit.hold.add(len(answer))
 	return answer
 }
 
@@ -150,5 +160,9 @@ func (f *feed) worked(line []byte) (answer []byte, err error) {
 			answer, err = nil, panicked(cause)
 		}
 	}()
-	return f.work(f.request.Context(), line)
+	if err := f.server.gate.enterLine(f.request.Context()); err != nil {
+		return nil, err
+	}
+	defer f.server.gate.leaveLine()
+	return f.work(line)
 }

@@ -7,7 +7,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"log/slog"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -132,12 +131,8 @@ func TestStreamOrder(t *testing.T) {
 
 // streaming serves a stream of work.
 func streaming(t *testing.T, s *Server, work worker) *httptest.Server {
-	s.gate, s.log = newGate(), slog.New(slog.DiscardHandler)
-	if s.stopping == nil {
-		s.stopping = context.Background()
-	}
 	r := gin.New()
-	r.Use(s.recover)
+	r.Use(s.observe, s.recover)
 	r.POST("/v1/analyses", func(c *gin.Context) { s.stream(c, work) })
 	server := httptest.NewServer(r)
 	t.Cleanup(server.Close)
@@ -146,7 +141,7 @@ func streaming(t *testing.T, s *Server, work worker) *httptest.Server {
 
 // A panic fails its line and no other.
 func TestStreamPanic(t *testing.T) {
-	server := streaming(t, &Server{}, func(_ context.Context, line []byte) ([]byte, error) {
+	server := streaming(t, loggingTo(io.Discard), func(line []byte) ([]byte, error) {
 		if string(line) == "bad" {
 			panic("secret")
 		}
@@ -159,7 +154,7 @@ func TestStreamPanic(t *testing.T) {
 // When the client is gone, no further line is worked on.
 func TestStreamClientGone(t *testing.T) {
 	var worked atomic.Int64
-	server := streaming(t, &Server{}, func(context.Context, []byte) ([]byte, error) {
+	server := streaming(t, loggingTo(io.Discard), func([]byte) ([]byte, error) {
 		worked.Add(1)
 		return bytes.Repeat([]byte("1"), 1<<10), nil
 	})
@@ -188,7 +183,7 @@ func (n neverEnding) Read(p []byte) (int, error) { return copy(p, n), nil }
 // A client that takes no answers holds the work up; nothing piles up.
 func TestStreamWaitsForItsReader(t *testing.T) {
 	var worked atomic.Int64
-	server := streaming(t, &Server{}, func(context.Context, []byte) ([]byte, error) {
+	server := streaming(t, loggingTo(io.Discard), func([]byte) ([]byte, error) {
 		worked.Add(1)
 		return bytes.Repeat([]byte("1"), 64<<10), nil
 	})

@@ -76,6 +76,9 @@ func closeFields(doc *openapi2.T, schema *openapi2.SchemaRef, closed map[string]
 // nameIn is the name of the shape that a reference leads to.
 func nameIn(ref string) string { return ref[strings.LastIndexByte(ref, '/')+1:] }
 
+// bearer names the tokens in the document.
+const bearer = "bearer"
+
 const (
 	mediaText    = "text/plain"
 	mediaJSON    = "application/json"
@@ -85,10 +88,17 @@ const (
 
 // layAnew lays over the OpenAPI document what Swagger 2.0 does not know: which
 // media type goes with which answer of an operation, that what is no JSON is no
-// object, and examples of parameters and bodies.
+// object, examples of parameters and bodies, and bearer tokens.
 func layAnew(doc *openapi3.T) {
+	doc.Components.SecuritySchemes = openapi3.SecuritySchemes{bearer: &openapi3.SecuritySchemeRef{Value: openapi3.NewSecurityScheme().
+		WithType("http").WithScheme("bearer").WithDescription("Asked for where the service was started with a file of tokens.")}}
 	for _, path := range doc.Paths.Map() {
 		for _, operation := range path.Operations() {
+			if operation.Responses.Value("401") != nil { // a token is asked for, or none
+				operation.Security = openapi3.NewSecurityRequirements().
+					With(openapi3.NewSecurityRequirement()).
+					With(openapi3.NewSecurityRequirement().Authenticate(bearer))
+			}
 			if operation.RequestBody != nil {
 				body := operation.RequestBody.Value
 				body.Extensions = nil // the parameter's name in Swagger 2.0
