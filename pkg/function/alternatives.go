@@ -29,8 +29,8 @@ func (o *outcome) candidates(column int, list []candidate) []candidate {
 	for k := range keyCount {
 		from := len(list)
 	slots:
-		for s := c.slots[k]; s < c.slots[k+1]; s++ {
-			e, p := &vocabularies[k%modeCount].entries[o.entries[s]], o.chance[s]
+		for s, hi := c.in(k); s < hi; s++ {
+			e, p := c.slot(s).entry, o.chance[s]
 			for i := from; i < len(list); i++ {
 				if x := &list[i]; x.entry.label == e.label {
 					x.chance += p
@@ -123,7 +123,7 @@ func (a *Analysis) KeyChance(i int, k key.Key) float64 {
 		return 0
 	}
 	c, index, sum := &a.outcome.columns[a.outcome.events[i]], indexOf(k), 0.0
-	for s := c.slots[index]; s < c.slots[index+1]; s++ {
+	for s, hi := c.in(index); s < hi; s++ {
 		sum += float64(a.outcome.chance[s])
 	}
 	return min(1, sum)

@@ -126,7 +126,7 @@ func (o *outcome) keyChance(chords []Reading, from, to int) float64 {
 		for j := c.first; j <= c.last; j++ {
 			length += chords[j].Event.Len.Float64()
 		}
-		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+		for s, hi := c.in(int(k)); s < hi; s++ {
 			chance += float64(o.chance[s])
 		}
 		sum += length * chance
@@ -161,8 +161,8 @@ func (a *Analysis) addReadings() {
 func (o *outcome) labelChance(i int) float64 {
 	c, k, label := &o.columns[i], o.chosen[i].key, o.entry(i).label
 	sum := float32(0)
-	for s := c.slots[k]; s < c.slots[k+1]; s++ {
-		if vocabularies[k%modeCount].entries[o.entries[s]].label == label {
+	for s, hi := c.in(int(k)); s < hi; s++ {
+		if c.slot(s).label == label {
 			sum += o.chance[s]
 		}
 	}

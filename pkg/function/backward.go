@@ -5,27 +5,20 @@ import "math"
 // finish weighs the ends of the chart: the last region must have met its tonic or
 // pays for it, and the chart goes round to its first chord.
 func (l *lattice) finish() {
-	first, last := &l.columns[0], &l.columns[len(l.columns)-1]
-	for key := range keyCount {
-		mode := key % modeCount
-		n := len(l.fit[mode])
-		owing := l.factor[EndUnsettled] * l.product([]usage{{EndUnsettledRich, l.style.rich}})
-		if key == l.hint {
-			owing = 1 // the chart vouches for the key
-		}
-		for s := last.slots[key]; s < last.slots[key+1]; s++ {
-			a := int(l.slots[s].entry)
-			round := l.round[mode][a]
-			for t := first.slots[key]; t < first.slots[key+1]; t++ {
-				round = max(round, l.circle[mode][int(l.slots[t].entry)*n+a])
-			}
-			round *= l.hinted(key, HintEnd)
-			l.backward[settled][s] = round
-			l.backward[opening][s] = round * owing
-		}
-	}
+	last := &l.columns[len(l.columns)-1]
+	goal := l.goals()
+	owing := l.factor[EndUnsettled] * l.product([]usage{{EndUnsettledRich, l.style.rich}})
 	l.end = 0
 	for key := range keyCount {
+		lo, hi := last.in(key)
+		for s := lo; s < hi; s++ {
+			round := l.roundFrom(last.slot(s), key, goal) * l.hinted(key, HintEnd)
+			l.backward[settled][s] = round
+			if key != l.hint { // which the chart vouches for
+				round *= owing
+			}
+			l.backward[opening][s] = round
+		}
 		l.share[key] = l.through(last, key)
 		l.end += l.share[key]
 	}
@@ -34,14 +27,44 @@ func (l *lattice) finish() {
 	l.weigh(last)
 }
 
+// goals tells which slots of the first column the chart may go round to: not those
+// whose strict debt the second cannot pay.
+func (l *lattice) goals() []bool {
+	first := &l.columns[0]
+	goal := make([]bool, len(first.shape.slots))
+	for s := range goal {
+		goal[s] = !first.shape.slots[s].is(strictly)
+	}
+	steps := l.between(first, &l.columns[1%len(l.columns)])
+	for _, list := range [...][]edge{steps.on.list, steps.home.list} {
+		for _, e := range list {
+			goal[e.from] = true
+		}
+	}
+	return goal
+}
+
+// roundFrom is the factor of the best way from a slot of a key round to the first
+// column.
+func (l *lattice) roundFrom(a *slot, key int, goal []bool) float64 {
+	mode := key % modeCount
+	n := len(l.round[mode])
+	first := &l.columns[0]
+	round := l.round[mode][a.id]
+	for s, hi := first.in(key); s < hi; s++ {
+		if goal[s-first.base] {
+			round = max(round, l.circle[mode][int(first.slot(s).id)*n+int(a.id)])
+		}
+	}
+	return round
+}
+
 // through sums what goes through a column in a key, as scaled.
 func (l *lattice) through(c *column, key int) (sum float64) {
-	lo, hi := c.slots[key], c.slots[key+1]
-	for phase := range phaseCount {
-		forward, backward := l.forward[phase][lo:hi], l.backward[phase][lo:hi]
-		for s, p := range forward {
-			sum += p * backward[s]
-		}
+	open, done := l.forward.in(c, key)
+	afterOpen, afterDone := l.backward.in(c, key)
+	for s := range open {
+		sum += open[s]*afterOpen[s] + done[s]*afterDone[s]
 	}
 	return sum
 }
@@ -62,13 +85,12 @@ func (l *lattice) retreat(i int) {
 		}
 	}
 	l.open.carry(&away[doorOther], &in, &l.modes)
+	open, done := l.backward.of(c)
+	clear(open)
+	clear(done)
+	steps := l.between(c, next)
 	least := faint * l.end
 	move := next.move * inverse(c.total)
-	pairs := l.pairs[next.pairs:]
-	lo, hi := c.slots[0], c.slots[keyCount]
-	for phase := range phaseCount {
-		clear(l.backward[phase][lo:hi])
-	}
 	for key := range keyCount {
 		part := 0.0
 		natural := next.natural >> key & 1
@@ -76,14 +98,15 @@ func (l *lattice) retreat(i int) {
 			part += *away[d].of(key) * l.pivot[d][natural]
 		}
 		part *= move
-		size := int(c.slots[key+1]-c.slots[key]) * int(next.slots[key+1]-next.slots[key])
 		if l.share[key]+part*l.leaving[i][key] <= least {
 			l.share[key] = 0
-		} else {
-			l.retreatKey(c, next, key, part, pairs[:size])
-			l.share[key] = l.through(c, key)
+			continue
 		}
-		pairs = pairs[size:]
+		l.depart(c, key, part)
+		if l.share[key] > 0 {
+			l.goOn(c, next, key, steps)
+		}
+		l.share[key] = l.through(c, key)
 	}
 	l.weigh(c)
 }
@@ -92,11 +115,13 @@ func (l *lattice) retreat(i int) {
 // out what it may by the others.
 func (l *lattice) hope(c, next *column, key int, away *[doorCount]circles) float64 {
 	var in [doorCount]float64
-	for s := next.slots[key]; s < next.slots[key+1]; s++ {
-		at := &l.slots[s]
-		in[at.door] += at.entering * l.backward[at.start()][s]
+	factors := l.slots[next.shape.number]
+	for s, hi := next.in(key); s < hi; s++ {
+		at := next.slot(s)
+		in[at.door] += l.own[s] * factors[s-next.base].enter * l.backward[at.start()][s]
 	}
 	in[doorTonic] *= next.thin
+	in[doorTwo] *= l.twoRich
 	left := l.left[c.natural>>key&1]
 	for _, d := range []door{doorTonic, doorTwo} {
 		if in[d] > 0 {
@@ -106,41 +131,35 @@ func (l *lattice) hope(c, next *column, key int, away *[doorCount]circles) float
 	return in[doorOther] * left
 }
 
-func (l *lattice) retreatKey(c, next *column, key int, away float64, pairs []float32) {
-	exits := l.exit[key%modeCount]
-	lo, hi := c.slots[key], c.slots[key+1]
-	here := l.slots[lo:hi]
-	open, done := l.backward[opening][lo:hi][:len(here)], l.backward[settled][lo:hi][:len(here)]
+// depart sets the backward sums of a key to those of leaving it behind column c.
+func (l *lattice) depart(c *column, key int, away float64) {
+	factors := l.slots[c.shape.number]
 	owed := away * l.quitRich
-	for j := range here {
-		e := &exits[here[j].entry]
-		open[j], done[j] = e.quit*owed, e.leave*away
+	for s, hi := c.in(key); s < hi; s++ {
+		f := &factors[s-c.base]
+		l.backward[opening][s], l.backward[settled][s] = f.quit*owed, f.leave*away
 	}
-	if l.share[key] == 0 {
-		return
-	}
+}
+
+// goOn adds those of staying in the key.
+func (l *lattice) goOn(c, next *column, key int, steps *steps) {
+	open, done := l.backward.of(c)
+	nextOpen, nextDone := l.backward.of(next)
+	own := l.own[next.base:]
 	stay := inverse(c.total)
-	for t := next.slots[key]; t < next.slots[key+1]; t++ {
-		to := &l.slots[t]
-		own := to.own * stay
-		x, y := own*l.backward[settled][t], own*l.backward[opening][t]
-		row := pairs[:len(here)]
-		pairs = pairs[len(here):]
-		if to.door == doorTonic {
-			for j, p := range row {
-				by := 0
-				if p < 0 {
-					p, by = -p, 1
-				}
-				open[j] += float64(p) * x * next.settle[by]
-				done[j] += float64(p) * x
-			}
-			continue
+	above := next.above(key)
+	for _, e := range steps.on.in(above) {
+		p := float64(e.factor) * own[e.to] * stay
+		open[e.from] += p * nextOpen[e.to]
+		done[e.from] += p * nextDone[e.to]
+	}
+	for _, e := range steps.home.in(above) {
+		p, by := float64(e.factor)*own[e.to]*stay*nextDone[e.to], 0
+		if p < 0 {
+			p, by = -p, 1
 		}
-		for j, p := range row {
-			open[j] += float64(p) * y
-			done[j] += float64(p) * x
-		}
+		open[e.from] += p * next.settle[by]
+		done[e.from] += p
 	}
 }
 
@@ -150,9 +169,10 @@ const negligible = 1e-3
 
 // weigh multiplies both sums into probabilities and adds them up by label.
 func (l *lattice) weigh(c *column) {
-	lo, hi := c.slots[0], c.slots[keyCount]
-	clear(l.chance[opening][lo:hi])
-	clear(l.chance[settled][lo:hi])
+	open, done := l.chance.of(c)
+	clear(open)
+	clear(done)
+	lo, hi := c.all()
 	clear(l.label[lo:hi])
 	all := 0.0
 	for _, share := range l.share {
@@ -170,7 +190,7 @@ func (l *lattice) weigh(c *column) {
 }
 
 func (l *lattice) weighKey(c *column, key int, factor float64) {
-	lo, hi := c.slots[key], c.slots[key+1]
+	lo, hi := c.in(key)
 	for phase := range phaseCount {
 		forward, backward, chance := l.forward[phase][lo:hi], l.backward[phase][lo:hi], l.chance[phase][lo:hi]
 		for s := range chance {
@@ -180,14 +200,13 @@ func (l *lattice) weighKey(c *column, key int, factor float64) {
 }
 
 func (l *lattice) weighLabels(c *column, key int) {
-	lo, hi := c.slots[key], c.slots[key+1]
-	slots := l.slots[lo:hi]
-	open, done, label := l.chance[opening][lo:hi], l.chance[settled][lo:hi], l.label[lo:hi]
-	entries := vocabularies[key%modeCount].entries
+	open, done := l.chance.in(c, key)
+	lo, hi := c.in(key)
+	slots, label := c.shape.slots[lo-c.base:hi-c.base], l.label[lo:hi]
 	for s := range label {
-		sum, name := 0.0, entries[slots[s].entry].label
+		sum, name := 0.0, slots[s].label
 		for t := range slots {
-			if entries[slots[t].entry].label == name {
+			if slots[t].label == name {
 				sum += open[t] + done[t]
 			}
 		}

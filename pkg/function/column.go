@@ -9,12 +9,13 @@ import (
 
 // A column is one chord, or several equal ones in a row, to be read.
 type column struct {
-	first, last int                 // events, both included
-	heard       int32               // where its hearings begin
-	pedal       bool                // its bass is held through several chords
-	slots       [keyCount + 1]int32 // where each key's slots begin
-	length      float64             // in bars
-	kind        kind                // of the symbol itself
+	first, last int // events, both included
+	root        int // pitch class
+	shape       *shape
+	base        int32   // its first slot
+	pedal       bool    // its bass is held through several chords
+	length      float64 // in bars
+	kind        kind    // of the symbol itself
 	traits      traits
 	place       [placeCount]float64 // factor by place
 	move        float64             // factor of a change of key before it
@@ -22,7 +23,6 @@ type column struct {
 	natural     uint32              // the keys in which its chord is diatonic, as a set
 	settle      [2]float64          // factor where it is the tonic that a region owes: reached otherwise, by a cadence
 	total       float64             // of its forward sums
-	pairs       int                 // where the pairs with the column before begin
 }
 
 // traits is what the terms of place ask of a column.
@@ -179,14 +179,6 @@ func (l *lattice) thinUses(dst []usage, c *column) []usage {
 	return append(dst, usage{EnterTonicRich, l.style.rich})
 }
 
-// settled sums what comes to the column's tonic by a pair.
-func (c *column) settled(pair float32, open, done float64) float64 {
-	if pair < 0 {
-		return float64(-pair) * (done + c.settle[1]*open)
-	}
-	return float64(pair) * (done + c.settle[0]*open)
-}
-
 // product is the factor of several terms.
 func (l *lattice) product(used []usage) float64 {
 	cost := 0.0
@@ -222,11 +214,25 @@ func (l *lattice) settleUses(dst []usage, c *column, by int) []usage {
 	return dst
 }
 
-func (c *column) keyOf(slot int32) int8 {
-	for key := range keyCount {
-		if slot < c.slots[key+1] {
-			return int8(key)
-		}
+// above is a key as counted from the column's root up.
+func (c *column) above(key int) int {
+	if key -= c.root * modeCount; key < 0 {
+		key += keyCount
 	}
-	return keyCount
+	return key
 }
+
+// in is the range of the column's slots in a key.
+func (c *column) in(key int) (lo, hi int32) {
+	at := c.shape.keys[c.above(key):]
+	return c.base + int32(at[0]), c.base + int32(at[1])
+}
+
+// all is the range of its slots.
+func (c *column) all() (lo, hi int32) { return c.base, c.base + int32(len(c.shape.slots)) }
+
+// slot is what stands at a slot of the column.
+func (c *column) slot(s int32) *slot { return &c.shape.slots[s-c.base] }
+
+// keyOf is the key of a slot.
+func (c *column) keyOf(s int32) int8 { return int8((int(c.slot(s).key) + c.root*modeCount) % keyCount) }

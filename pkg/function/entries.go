@@ -56,21 +56,8 @@ func (e *entry) homeDominant() bool {
 	return e.function == Dominant && !e.applied() && e.payRoot(0)
 }
 
-// vocabulary is one mode's entries with an index by root and kind.
-type vocabulary struct {
-	entries []entry
-	strict  []bool
-	index   [12][kindCount][]listed
-}
-
-// listed is an entry in the index, with what is asked of it there.
-type listed struct {
-	id              uint16
-	place           place
-	asWritten, blue bool
-	door            door
-	needs           uint16 // roots above the tonic of which the next chord must have one; 0: any
-}
+// vocabulary is one mode's entries.
+type vocabulary struct{ entries []entry }
 
 var vocabularies = func() (v [modeCount]vocabulary) {
 	for m := range v {
@@ -103,7 +90,7 @@ func expand(mode int) (v vocabulary) {
 					labels[n] = uint8(len(labels))
 				}
 				e.label = labels[n]
-				v.add(e)
+				v.entries = append(v.entries, e)
 			}
 		}
 	}
@@ -120,17 +107,6 @@ func (v *vocabulary) covered(root uint8, d Degree) (set kinds) {
 		}
 	}
 	return set
-}
-
-func (v *vocabulary) add(e entry) {
-	id := uint16(len(v.entries))
-	v.entries = append(v.entries, e)
-	v.strict = append(v.strict, e.is(strictly))
-	for k := range kindCount {
-		if e.set.has(k) {
-			v.index[e.root][k] = append(v.index[e.root][k], listed{id, e.place, e.is(asWritten), e.is(blue), e.doorOf(), e.needs()})
-		}
-	}
 }
 
 // A door is how a region begins.
@@ -153,26 +129,9 @@ func (e *entry) doorOf() door {
 	return doorOther
 }
 
-// naturalIn is the set of keys in which a chord is diatonic.
-func naturalIn(h hearing) (keys uint32) {
-	for key := range keyCount {
-		v := &vocabularies[key%modeCount]
-		for _, e := range v.index[h.root.Plus(-key/modeCount)][h.kind] {
-			if v.entries[e.id].role == Diatonic {
-				keys |= 1 << key
-				break
-			}
-		}
-	}
-	return keys
-}
-
-// needs is the set of roots that may follow an entry whose debt is strict: those
+// settles is the set of roots that may follow an entry whose debt is strict: those
 // that pay, and its own, which holds it.
-func (e *entry) needs() uint16 {
-	if !e.is(strictly) {
-		return 0
-	}
+func (e *entry) settles() uint16 {
 	set := e.pays | 1<<e.root
 	if e.wantsDominant() {
 		set |= 1<<((e.goal+7)%12) | 1<<((e.goal+1)%12)

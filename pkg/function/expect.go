@@ -48,14 +48,12 @@ func (l *lattice) expectation() (e Expectation) {
 		}
 	}
 	first, last := &l.columns[0], &l.columns[len(l.columns)-1]
-	for k := range keyCount {
-		for s := first.slots[k]; s < first.slots[k+1]; s++ {
-			if vocabularies[k%modeCount].entries[l.slots[s].entry].upbeat() {
-				e.Counts[StartUnsettled] += l.chance[opening][s] * l.style.rich
-			}
+	for s, hi := first.all(); s < hi; s++ {
+		if first.slot(s).upbeat() {
+			e.Counts[StartUnsettled] += l.chance[opening][s] * l.style.rich
 		}
 	}
-	for s := last.slots[0]; s < last.slots[keyCount]; s++ {
+	for s, hi := last.all(); s < hi; s++ {
 		e.Counts[EndUnsettled] += l.chance[opening][s]
 		e.Counts[EndUnsettledRich] += l.chance[opening][s] * l.style.rich
 	}
@@ -80,16 +78,13 @@ func (l *lattice) clampColumn(c *column, g *Given) {
 		return
 	}
 	for k := range keyCount {
-		lo, hi := c.slots[k], c.slots[k+1]
+		lo, hi := c.in(k)
 		if !g.allows(k) {
-			for s := lo; s < hi; s++ {
-				l.slots[s].own, l.slots[s].entering = 0, 0
-			}
+			clear(l.own[lo:hi])
 			continue
 		}
-		entries := vocabularies[k%modeCount].entries
 		fits := func(s int32) bool {
-			e := &entries[l.slots[s].entry]
+			e := c.slot(s)
 			return e.degree == g.Degree && e.target == g.Target
 		}
 		known := false
@@ -98,7 +93,7 @@ func (l *lattice) clampColumn(c *column, g *Given) {
 		}
 		for s := lo; s < hi && known; s++ {
 			if !fits(s) {
-				l.slots[s].own, l.slots[s].entering = 0, 0
+				l.own[s] = 0
 			}
 		}
 	}
@@ -114,13 +109,12 @@ func (l *lattice) countChords(i int, counts *Weights) {
 	c := &l.columns[i]
 	var places [placeCount]float64
 	for k := range keyCount {
-		entries := vocabularies[k%modeCount].entries
-		for s := c.slots[k]; s < c.slots[k+1]; s++ {
+		for s, hi := c.in(k); s < hi; s++ {
 			p := l.chance[opening][s] + l.chance[settled][s]
-			e := &entries[l.slots[s].entry]
+			e := c.slot(s)
 			counts[e.fit] += p
-			if l.slots[s].later {
-				counts[laterHearing(c.kind)] += p
+			if e.later {
+				counts[laterHearing(c.shape.hearings[0].kind)] += p
 			}
 			places[e.place] += p
 			counts.add(l.home.uses(l.room[:0], k), p)
@@ -149,35 +143,30 @@ func (l *lattice) countSteps(i int, counts *Weights) {
 func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var reached [2]float64 // the tonic owed: otherwise, by a cadence
-	for k := range keyCount {
-		mode := k % modeCount
-		entries := vocabularies[mode].entries
-		n := len(entries)
-		for s := c.slots[k]; s < c.slots[k+1]; s++ {
-			b := int(l.slots[s].entry)
-			for r := from.slots[k]; r < from.slots[k+1]; r++ {
-				a := int(l.slots[r].entry)
-				pair, by := l.pair[mode][b*n+a], 0
-				if pair < 0 {
-					pair, by = -pair, 1
-				}
-				p := float64(pair) * l.slots[s].own
-				if p == 0 {
-					continue
-				}
-				t, _ := pairTerm(&entries[a], &entries[b])
-				stay := p * l.forward[settled][r] * l.backward[settled][s]
-				if entries[b].is(arrives) {
-					reach := p * l.forward[opening][r] * c.settle[by] * l.backward[settled][s]
-					reached[by] += reach
-					stay += reach
-				} else {
-					stay += p * l.forward[opening][r] * l.backward[opening][s]
-				}
-				steps[t] += stay
-				total += stay
-			}
+	count := func(e edge, home bool) {
+		s, r := c.base+int32(e.to), from.base+int32(e.from)
+		p, by := float64(e.factor)*l.own[s], 0
+		if p < 0 {
+			p, by = -p, 1
 		}
+		stay := p * l.forward[settled][r] * l.backward[settled][s]
+		if home {
+			reach := p * l.forward[opening][r] * c.settle[by] * l.backward[settled][s]
+			reached[by] += reach
+			stay += reach
+		} else {
+			stay += p * l.forward[opening][r] * l.backward[opening][s]
+		}
+		t, _ := pairTerm(from.slot(r).entry, c.slot(s).entry)
+		steps[t] += stay
+		total += stay
+	}
+	between := l.between(from, c)
+	for _, e := range between.on.list {
+		count(e, false)
+	}
+	for _, e := range between.home.list {
+		count(e, true)
 	}
 	for by := range reached {
 		steps.add(l.settleUses(l.room[:0], c, by), reached[by])
@@ -192,14 +181,17 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 	var in [doorCount][keyCount]float64
 	for k := range keyCount {
 		out[k] = l.countLeaving(from, k, &leave[k])
-		for s := c.slots[k]; s < c.slots[k+1]; s++ {
-			e := &vocabularies[k%modeCount].entries[l.slots[s].entry]
-			p := l.slots[s].entering * c.move * l.backward[l.slots[s].start()][s]
-			if l.slots[s].door == doorTonic {
+		for s, hi := c.in(k); s < hi; s++ {
+			e := c.slot(s)
+			p := l.own[s] * l.slots[c.shape.number][s-c.base].enter * c.move * l.backward[e.start()][s]
+			switch e.door {
+			case doorTonic:
 				p *= c.thin
+			case doorTwo:
+				p *= l.twoRich
 			}
-			in[l.slots[s].door][k] += p
-			enter[k][enterTerm(e)] += p
+			in[e.door][k] += p
+			enter[k][enterTerm(e.entry)] += p
 		}
 	}
 	for a := range keyCount {
@@ -236,11 +228,10 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 
 // countLeaving counts the terms of leaving a key after column c, and sums.
 func (l *lattice) countLeaving(c *column, k int, leave *Weights) (sum float64) {
-	mode := k % modeCount
-	for s := c.slots[k]; s < c.slots[k+1]; s++ {
-		a := l.slots[s].entry
-		done, open := l.forward[settled][s]*l.exit[mode][a].leave, l.forward[opening][s]*l.exit[mode][a].quit*l.quitRich
-		leave[leaveTerm(&vocabularies[mode].entries[a])] += done
+	for s, hi := c.in(k); s < hi; s++ {
+		f := &l.slots[c.shape.number][s-c.base]
+		done, open := l.forward[settled][s]*f.leave, l.forward[opening][s]*f.quit*l.quitRich
+		leave[leaveTerm(c.slot(s).entry)] += done
 		leave[LeaveUnsettled] += open
 		leave[LeaveUnsettledRich] += open * l.style.rich
 		sum += done + open

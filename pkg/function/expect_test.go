@@ -117,7 +117,7 @@ func (r *reference) addCircle(counts *Weights) {
 		p := r.searched(a.slot)
 		best, found := roundTerm(a.entry), !a.is(strictly)
 		for _, b := range r.states[0] {
-			if b.key != a.key {
+			if b.key != a.key || !r.goesOn(b) {
 				continue
 			}
 			if t, ok := pairTerm(a.entry, b.entry); ok && !(a.is(strictly) && t == PairHold) && (!found || r.weights[t] < r.weights[best]) {
@@ -145,9 +145,9 @@ func TestGivenKeysMakeOthersImpossible(t *testing.T) {
 					for k := range keyCount {
 						sameTonic := k/modeCount == int(g.Key.Tonic().Class())
 						sameMode := (k%modeCount == minor) == g.Key.IsMinor()
-						for s := c.slots[k]; s < c.slots[k+1]; s++ {
+						for s, hi := c.in(k); s < hi; s++ {
 							p := l.chance[opening][s] + l.chance[settled][s]
-							e := &vocabularies[k%modeCount].entries[l.slots[s].entry]
+							e := c.slot(s)
 							if !sameTonic || !sameMode && !g.AnyMode || g.Degree.IsValid() && (e.degree != g.Degree || e.target != g.Target) {
 								assert.Zero(t, p, "chord %d: %v of %v", event, e.degree, modeOf(k))
 							}

@@ -7,21 +7,16 @@ func (l *lattice) start() {
 	l.logSum = 0
 	c := &l.columns[0]
 	early := l.product([]usage{{StartUnsettled, l.style.rich}})
-	c.total = 0
-	for key := range keyCount {
-		entries := vocabularies[key%modeCount].entries
-		factor := l.hinted(key, HintStart)
-		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			at := &l.slots[s]
-			phase, p := at.start(), at.own*factor
-			if phase == opening && entries[at.entry].upbeat() {
-				p *= early
-			}
-			l.forward[phase][s], l.forward[1-phase][s] = p, 0
-			c.total += p
+	lo, hi := c.all()
+	for s := lo; s < hi; s++ {
+		at := c.slot(s)
+		phase, p := at.start(), l.own[s]*l.hinted(int(c.keyOf(s)), HintStart)
+		if phase == opening && at.upbeat() {
+			p *= early
 		}
-		l.leaving[0][key] = l.leavingKey(c, key)
+		l.forward[phase][s], l.forward[1-phase][s] = p, 0
 	}
+	l.leave(0)
 }
 
 // hinted is the factor for a chart to start or end in a key: 1 where the chart
@@ -37,61 +32,74 @@ func (l *lattice) hinted(key int, miss Term) float64 {
 func (l *lattice) advance(i int) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	l.logSum += math.Log(from.total)
+	open, done := l.forward.of(from)
+	o, d := l.forward.of(c)
+	clear(o)
+	clear(d)
+	steps := l.between(from, c)
+	for _, e := range steps.on.list {
+		p := float64(e.factor)
+		o[e.to] += p * open[e.from]
+		d[e.to] += p * done[e.from]
+	}
+	for _, e := range steps.home.list {
+		if e.factor < 0 {
+			d[e.to] -= float64(e.factor) * (done[e.from] + c.settle[1]*open[e.from])
+		} else {
+			d[e.to] += float64(e.factor) * (done[e.from] + c.settle[0]*open[e.from])
+		}
+	}
+	come := l.arrive(i, o, d)
+	factors := l.slots[c.shape.number]
+	own := l.own[c.base:]
+	stay := inverse(from.total)
+	for s := range c.shape.slots {
+		p := own[s] * stay
+		o[s] = p * (o[s] + factors[s].enter*come[c.shape.slots[s].comes])
+		d[s] *= p
+	}
+	l.leave(i)
+}
+
+// arrive adds what comes from other keys to column i by the doors that are named,
+// and gives what comes by doorOther, by key from the column's root up and with
+// nothing behind them.
+func (l *lattice) arrive(i int, open, done []float64) (come [keyCount + 1]float64) {
+	from, c := &l.columns[i-1], &l.columns[i]
 	var in arrivals
 	in.set(l, &l.leaving[i-1], c)
-	c.pairs, c.total = len(l.pairs), 0
 	for key := range keyCount {
-		c.total += l.advanceKey(from, c, key, &in)
-		l.leaving[i][key] = l.leavingKey(c, key)
+		come[c.above(key)] = *in.other.of(key) * c.move * l.left[from.natural>>key&1]
 	}
-}
-
-func (l *lattice) advanceKey(from, c *column, key int, in *arrivals) (sum float64) {
-	mode := key % modeCount
-	n := len(l.fit[mode])
-	lo, hi := from.slots[key], from.slots[key+1]
-	before := l.slots[lo:hi]
-	open, done := l.forward[opening][lo:hi][:len(before)], l.forward[settled][lo:hi][:len(before)]
-	stay := inverse(from.total)
-	move := c.move * l.left[from.natural>>key&1] * stay
-	for s := c.slots[key]; s < c.slots[key+1]; s++ {
-		to := &l.slots[s]
-		row := l.pair[mode][int(to.entry)*n:][:n]
-		come := in.by(l, to.door, key) * to.entering * move
-		own := to.own * stay
-		o, d := 0.0, 0.0
-		if to.door == doorTonic {
-			for j := range before {
-				p := row[before[j].entry]
-				l.pairs = append(l.pairs, p)
-				d += c.settled(p, open[j], done[j])
-			}
-			d = d*own + come*c.thin
+	factors := l.slots[c.shape.number]
+	for _, s := range c.shape.doors {
+		at := &c.shape.slots[s]
+		key := (int(at.key) + c.root*modeCount) % keyCount
+		p := in.by(l, at.door, key) * c.move * l.left[from.natural>>key&1] * factors[s].enter
+		if at.door == doorTonic {
+			done[s] += p * c.thin
 		} else {
-			for j := range before {
-				p := row[before[j].entry]
-				l.pairs = append(l.pairs, p)
-				o += float64(p) * open[j]
-				d += float64(p) * done[j]
-			}
-			o, d = o*own+come, d*own
+			open[s] += p * l.twoRich
 		}
-		l.forward[opening][s], l.forward[settled][s] = o, d
-		sum += o + d
 	}
-	return sum
+	return come
 }
 
-// leavingKey sums what may leave a key behind column c.
-func (l *lattice) leavingKey(c *column, key int) (sum float64) {
-	exits := l.exit[key%modeCount]
-	owing := 0.0
-	for s := c.slots[key]; s < c.slots[key+1]; s++ {
-		e := &exits[l.slots[s].entry]
-		sum += l.forward[settled][s] * e.leave
-		owing += l.forward[opening][s] * e.quit
+// leave sums what may leave each key behind column i, and all that reaches it.
+func (l *lattice) leave(i int) {
+	c := &l.columns[i]
+	open, done := l.forward.of(c)
+	factors := l.slots[c.shape.number]
+	var sums [keyCount]float64
+	c.total = 0
+	for s := range c.shape.slots {
+		f := &factors[s]
+		sums[c.shape.slots[s].key] += done[s]*f.leave + open[s]*f.quit*l.quitRich
+		c.total += open[s] + done[s]
 	}
-	return sum + owing*l.quitRich
+	for key := range keyCount {
+		l.leaving[i][key] = sums[c.above(key)]
+	}
 }
 
 // inverse of a sum; 0 where what is given leaves no path.

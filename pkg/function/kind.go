@@ -1,9 +1,6 @@
 package function
 
-import (
-	"fifthwise/pkg/chord"
-	"fifthwise/pkg/pitch"
-)
+import "fifthwise/pkg/chord"
 
 // kind is a chord's quality as far as the vocabulary tells qualities apart.
 type kind uint8
@@ -35,15 +32,6 @@ const (
 type kinds uint32
 
 func (s kinds) has(k kind) bool { return s>>k&1 != 0 }
-
-// A hearing is what a chord symbol may be heard as: a root and a kind.
-// Most symbols have one. A diminished seventh has four roots; Dm7/G and F/G
-// are also suspended dominants on G; D/C is also D7 over its seventh.
-type hearing struct {
-	root    pitch.Class
-	kind    kind
-	written bool // the symbol's own root
-}
 
 var (
 	flat3  = chord.D(3, -1)
@@ -97,32 +85,4 @@ func kindOf(q chord.Quality) kind {
 		return kDominant
 	}
 	return kPower
-}
-
-// hear lists what a chord may be heard as, the most telling first. A bass that
-// is held through several chords (pedal) makes no suspended dominants.
-func hear(dst []hearing, c chord.Chord, pedal bool) []hearing {
-	root, k := c.Root().Class(), kindOf(c.Quality())
-	if k == kDiminished7 {
-		for i := range 4 {
-			dst = append(dst, hearing{root.Plus(3 * i), k, i == 0})
-		}
-		return dst
-	}
-	over := c.Root().To(c.Bass()).Semitones()
-	major, minor := k == kMajor, k == kMinor
-	switch {
-	case over == 4 && major:
-		k = kMajorOverThird
-	case over == 7 && major:
-		k = kMajorOverFifth
-	case over == 7 && minor:
-		k = kMinorOverFifth
-	case pedal:
-	case over == 10 && major: // D/C: D7 over its seventh
-		return append(dst, hearing{root, kDominant, true}, hearing{root, k, true})
-	case over == 2 && major, over == 5 && k == kMinor7: // F/G, Dm7/G: G9sus
-		return append(dst, hearing{c.Bass().Class(), kSus7, false}, hearing{root, k, true})
-	}
-	return append(dst, hearing{root, k, true})
 }

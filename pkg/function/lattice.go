@@ -43,6 +43,18 @@ func (s *states) resize(n int) {
 	}
 }
 
+// of is a column's part.
+func (s *states) of(c *column) (open, done []float64) {
+	lo, hi := c.all()
+	return s[opening][lo:hi], s[settled][lo:hi]
+}
+
+// in is a column's part in a key.
+func (s *states) in(c *column, key int) (open, done []float64) {
+	lo, hi := c.in(key)
+	return s[opening][lo:hi], s[settled][lo:hi]
+}
+
 func resized[T any](s []T, n int) []T {
 	if cap(s) < n {
 		return make([]T, n, n+n/4)
@@ -50,52 +62,33 @@ func resized[T any](s []T, n int) []T {
 	return s[:n]
 }
 
-// A slot is an entry that fits a column's chord in a key. A column's slots lie
-// together, key by key, in the order of the vocabulary.
-type slot struct {
-	own      float64 // the factor of the chord itself
-	entering float64 // own, and what a region that starts here pays
-	entry    uint16
-	door     door // how a region begins here
-	later    bool // not the symbol's first hearing
-}
-
-// start is the phase in which a region that begins on the slot is.
-func (s *slot) start() int {
-	if s.door == doorTonic {
-		return settled
-	}
-	return opening
-}
-
 // A lattice holds the columns of one search and what has been found out about
-// their states.
+// their states: those of a column lie together, in the order of its shape's slots.
 type lattice struct {
 	*Model
 	columns                   []column
-	slots                     []slot
-	heard                     []hearing           // of all columns, one after the other
-	pairs                     []float32           // of neighbouring slots of a key: column by column, key by key, by slot, then by slot before
+	own                       []float64           // by slot: the factor of the chord itself
 	leaving                   [][keyCount]float64 // by column: the sums of what may leave each key behind it
 	forward, backward, chance states
 	label                     []float64 // by slot: the probability of its label, and a trace of its own
 	best                      states
-	hint                      int // the key that the chart states; -1 for none
+	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
+	ways                      [][phaseCount]way   // into the slots of the column at hand
+	hint                      int                 // the key that the chart states; -1 for none
 	style                     style
 	room                      [16]usage
 	open, thin                ring                  // of the model, for this chart's style
 	pivot                     [doorCount][2]float64 // factor where a region's first chord is, 1, or is not, 0, diatonic in the old key
 	left                      [2]float64            // … where the last chord is in the new key
-	blue                      float64               // factor for entries that want a blues
+	blue                      [2]float64            // factor for entries that want a blues, 1, or do not
 	twoRich                   float64               // further factor of a region that starts on its two
 	quitRich                  float64               // further factor of leaving a region whose tonic is owed
 	home                      homes                 // what speaks for each key as the tune's home
 	homeFactor                [keyCount]float64
-	end                       float64             // the sum over all paths, as scaled
-	share                     [keyCount]float64   // of the column last weighed
-	live                      [keyCount]bool      // some label of the key counts somewhere
-	logSum                    float64             // logarithm of the sum over all paths
-	back                      [phaseCount][]int32 // by slot: the state before, slot*phaseCount+phase; -1 at the start
+	end                       float64           // the sum over all paths, as scaled
+	share                     [keyCount]float64 // of the column last weighed
+	live                      [keyCount]bool    // some label of the key counts somewhere
+	logSum                    float64           // logarithm of the sum over all paths
 }
 
 var lattices = sync.Pool{New: func() any { return new(lattice) }}
@@ -113,11 +106,10 @@ func (l *lattice) resize(n int) {
 
 // sum runs both passes and fills chance and label.
 func (l *lattice) sum() {
-	l.resize(len(l.slots))
+	l.resize(len(l.own))
 	l.start()
-	l.pairs = l.pairs[:0]
-	for i := 1; i < len(l.columns); i++ {
-		l.advance(i)
+	for i := range l.columns[1:] {
+		l.advance(i + 1)
 	}
 	l.finish()
 	for i := len(l.columns) - 2; i >= 0; i-- {

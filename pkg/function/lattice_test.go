@@ -58,13 +58,13 @@ func read(t require.TestingT, text string, given map[int]Given) *lattice {
 }
 
 func newReference(l *lattice) *reference {
-	r := &reference{lattice: l, states: make([][]state, len(l.columns)), hops: make([][]hop, len(l.slots)*phaseCount)}
+	r := &reference{lattice: l, states: make([][]state, len(l.columns)), hops: make([][]hop, len(l.own)*phaseCount)}
 	for i := range l.columns {
 		c := &l.columns[i]
 		for key := range keyCount {
-			for s := c.slots[key]; s < c.slots[key+1]; s++ {
-				st := state{&vocabularies[key%modeCount].entries[l.slots[s].entry], int(s), key, 0}
-				if l.slots[s].own > 0 { // not clamped
+			for s, hi := c.in(key); s < hi; s++ {
+				st := state{c.slot(s).entry, int(s), key, 0}
+				if l.own[s] > 0 { // not clamped
 					st.own = r.factorOf(r.chordTerms(c, st))
 				}
 				r.states[i] = append(r.states[i], st)
@@ -96,8 +96,8 @@ func (r *reference) chordTerms(c *column, s state) []usage {
 	if r.hint >= 0 && r.hint != s.key {
 		used = append(used, usage{HintElsewhere, 1})
 	}
-	if r.slots[s.slot].later {
-		used = append(used, usage{laterHearing(c.kind), 1})
+	if c.slot(int32(s.slot)).later {
+		used = append(used, usage{laterHearing(c.shape.hearings[0].kind), 1})
 	}
 	if s.is(blue) {
 		used = append(used, usage{BlueChart, r.style.blue})
@@ -190,9 +190,10 @@ func (r *reference) changeTerms(i int, a state, phase int, b state) (used []usag
 
 // isDiatonic: a row of the key's own chords fits what column i is first heard as.
 func (r *reference) isDiatonic(i, key int) bool {
-	heard := r.hearings(i)[0]
+	heard := r.columns[i].shape.hearings[0]
+	root := pitch.Class(r.columns[i].root).Plus(heard.root)
 	for _, e := range vocabularies[key%modeCount].entries {
-		if e.role == Diatonic && e.kinds.has(heard.kind) && heard.root == pitch.Class(key/modeCount).Plus(int(e.root)) {
+		if e.role == Diatonic && e.kinds.has(heard.kind) && root == pitch.Class(key/modeCount).Plus(int(e.root)) {
 			return true
 		}
 	}
@@ -237,7 +238,7 @@ func (r *reference) end(a state, phase int) float64 {
 		round = r.factorOf([]usage{{roundTerm(a.entry), circle}})
 	}
 	for _, b := range r.states[0] {
-		if b.key != a.key {
+		if b.key != a.key || !r.goesOn(b) {
 			continue
 		}
 		if t, ok := pairTerm(a.entry, b.entry); ok && !(a.is(strictly) && t == PairHold) {
@@ -251,6 +252,16 @@ func (r *reference) end(a state, phase int) float64 {
 		round *= r.factorOf([]usage{{EndUnsettled, 1}, {EndUnsettledRich, r.style.rich}})
 	}
 	return round
+}
+
+// goesOn: a state of the first column that may go on in its key to the second.
+func (r *reference) goesOn(a state) bool {
+	for _, b := range r.states[1%len(r.states)] {
+		if _, ok := pairTerm(a.entry, b.entry); ok && b.key == a.key {
+			return true
+		}
+	}
+	return !a.is(strictly)
 }
 
 // walk goes all ways on from a state that was reached with some factor, adds
@@ -285,7 +296,7 @@ func (r *reference) labels(of func(slot int) float64) []float64 {
 		key            int
 		degree, target Degree
 	}
-	sums := make([]float64, len(r.slots))
+	sums := make([]float64, len(r.own))
 	for _, states := range r.states {
 		named := map[name]float64{}
 		for _, s := range states {
@@ -307,7 +318,7 @@ func (r *reference) searched(slot int) float64 {
 // walked one by one.
 func requireSame(t require.TestingT, text string, l *lattice) {
 	r := newReference(l)
-	through := make([]float64, len(l.slots))
+	through := make([]float64, len(l.own))
 	total := 0.0
 	r.starts(func(s state, phase int, factor float64) { total += r.walk(through, 0, s, phase, factor) })
 	require.Positive(t, total, text)
@@ -407,7 +418,7 @@ func TestClampedSearchIsExact(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			l := read(t, tt.chart, tt.given)
 			r := newReference(l)
-			through := make([]float64, len(l.slots))
+			through := make([]float64, len(l.own))
 			total := 0.0
 			r.starts(func(s state, phase int, factor float64) {
 				if factor > 0 {
@@ -484,8 +495,8 @@ func TestLongChartsStayInRange(t *testing.T) {
 	require.Less(t, l.logSum, math.Log(math.SmallestNonzeroFloat64), "the chart is too short to tell")
 	r := newReference(l)
 
-	ahead := make([]float64, len(l.slots)*phaseCount) // logarithms of sums up to each state, then on from it
-	after := make([]float64, len(l.slots)*phaseCount)
+	ahead := make([]float64, len(l.own)*phaseCount) // logarithms of sums up to each state, then on from it
+	after := make([]float64, len(l.own)*phaseCount)
 	for i := range ahead {
 		ahead[i], after[i] = math.Inf(-1), math.Inf(-1)
 	}

@@ -2,6 +2,7 @@ package function
 
 import (
 	"math"
+	"sync/atomic"
 
 	"fifthwise/pkg/key"
 )
@@ -11,21 +12,20 @@ import (
 type Model struct {
 	weights Weights
 	factor  [termCount]float64
-	fit     [modeCount][]float64 // by entry
-	enter   [modeCount][]float64 // by entry
-	exit    [modeCount][]exit    // by entry
-	pair    [modeCount][]float32 // from a to b at b*n+a; 0 where b may not follow, negative where it is a cadence
-	circle  [modeCount][]float64 // by pair: from the last chord of a chart round to its first
-	round   [modeCount][]float64 // by entry: where the first chord is no answer in the key
-	modes   modeFactors          // of a change of key from one mode to another
-	come    modeFactors          // the same, to one mode from another
-	open    kernel               // to a region that owes its tonic
-	thin    kernel               // to a region that starts on its tonic
+	slots   [shapeCount][]slotFactors
+	steps   [shapeCount][shapeCount][12]atomic.Pointer[steps] // by the shapes of two chords and the interval of their roots; made when first wanted
+	pair    [modeCount][]float32                              // by entry, from a to b at b*n+a; 0 where b may not follow, negative where it is a cadence
+	circle  [modeCount][]float64                              // by pair: from the last chord of a chart round to its first
+	round   [modeCount][]float64                              // by entry: where the first chord is no answer in the key
+	modes   modeFactors                                       // of a change of key from one mode to another
+	come    modeFactors                                       // the same, to one mode from another
+	open    kernel                                            // to a region that owes its tonic
+	thin    kernel                                            // to a region that starts on its tonic
 }
 
-// exit is what an entry pays as the last of its region, once its tonic has
-// sounded, or while that is owed.
-type exit struct{ leave, quit float64 }
+// slotFactors are what a slot pays as the chord itself, as the first of its region,
+// and as the last, once the tonic has sounded or while that is owed.
+type slotFactors struct{ fit, enter, leave, quit float64 }
 
 type modeFactors [modeCount][modeCount]float64
 
@@ -37,6 +37,9 @@ func NewModel(w Weights) *Model {
 	}
 	for mode := range modeCount {
 		m.expand(mode)
+	}
+	for n := range shapes {
+		m.slots[n] = m.slotsOf(&shapes[n])
 	}
 	for from := range modeCount {
 		for to := range modeCount {
@@ -55,22 +58,13 @@ func NewModel(w Weights) *Model {
 func (m *Model) expand(mode int) {
 	entries := vocabularies[mode].entries
 	n := len(entries)
-	m.fit[mode] = make([]float64, n)
-	m.enter[mode] = make([]float64, n)
-	m.exit[mode] = make([]exit, n)
 	m.pair[mode] = make([]float32, n*n)
 	m.circle[mode] = make([]float64, n*n)
 	m.round[mode] = make([]float64, n)
 	for b := range entries {
 		eb := &entries[b]
-		m.fit[mode][b] = m.factor[eb.fit]
-		m.enter[mode][b] = m.factor[enterTerm(eb)]
 		if !eb.is(strictly) {
-			m.exit[mode][b].leave = m.factor[leaveTerm(eb)]
 			m.round[mode][b] = math.Pow(m.factor[roundTerm(eb)], circle)
-		}
-		if eb.homeDominant() {
-			m.exit[mode][b].quit = m.factor[LeaveUnsettled]
 		}
 		for a := range entries {
 			t, ok := pairTerm(&entries[a], eb)
@@ -86,6 +80,32 @@ func (m *Model) expand(mode int) {
 			}
 		}
 	}
+}
+
+func (m *Model) slotsOf(s *shape) []slotFactors {
+	list := make([]slotFactors, len(s.slots))
+	for i := range s.slots {
+		e, f := &s.slots[i], &list[i]
+		f.fit, f.enter = m.factor[e.fit], m.factor[enterTerm(e.entry)]
+		if e.later {
+			f.fit *= m.factor[laterHearing(s.hearings[0].kind)]
+		}
+		if !e.is(strictly) {
+			f.leave = m.factor[leaveTerm(e.entry)]
+		}
+		if e.homeDominant() {
+			f.quit = m.factor[LeaveUnsettled]
+		}
+	}
+	return list
+}
+
+// laterHearing is the term of a hearing that is not a symbol's first.
+func laterHearing(first kind) Term {
+	if first == kDiminished7 {
+		return FitRespelled
+	}
+	return FitSecondHearing
 }
 
 // roundTerm is what an entry at the chart's end pays where the first chord does

@@ -8,7 +8,6 @@ import (
 // readings other than the one shown can be told.
 type outcome struct {
 	columns []column
-	entries []uint16  // by slot
 	chance  []float32 // by slot
 	chosen  []step    // by column
 	events  []int32   // column by event; -1 for silence
@@ -19,19 +18,17 @@ type outcome struct {
 
 // entry is what column i is read as.
 func (o *outcome) entry(i int) *entry {
-	s := o.chosen[i]
-	return &vocabularies[s.key%modeCount].entries[o.entries[s.slot]]
+	return o.columns[i].slot(o.chosen[i].slot).entry
 }
 
 func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
 	// The outcome keeps the lattice's columns; the next search makes its own.
 	o := &outcome{
-		columns: l.columns, entries: make([]uint16, len(l.slots)), chosen: steps,
-		chance: make([]float32, len(l.slots)), events: make([]int32, len(events)),
+		columns: l.columns, chosen: steps,
+		chance: make([]float32, len(l.own)), events: make([]int32, len(events)),
 	}
 	l.columns = nil
 	for s := range o.chance {
-		o.entries[s] = l.slots[s].entry
 		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
 	}
 	for i := range o.events {

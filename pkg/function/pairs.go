@@ -3,6 +3,9 @@ package function
 // pairTerm is how chord a, read as an entry, goes on to chord b in the same
 // key. ok is false where b may not follow: a strict debt unpaid.
 func pairTerm(a, b *entry) (t Term, ok bool) {
+	if a.is(strictly) && a.settles()>>b.root&1 == 0 {
+		return 0, false
+	}
 	if a.label == b.label && a.hasMinorThird() == b.hasMinorThird() && a.isDiminished() == b.isDiminished() {
 		return PairHold, true
 	}

@@ -15,7 +15,7 @@ func (l *lattice) path() []step {
 	last := &l.columns[len(l.columns)-1]
 	var top way
 	for key, live := range l.live {
-		for s := last.slots[key]; live && s < last.slots[key+1]; s++ {
+		for s, hi := last.in(key); live && s < hi; s++ {
 			top.consider(l.best[settled][s], s*phaseCount+settled)
 			top.consider(l.best[opening][s], s*phaseCount+opening)
 		}
@@ -35,20 +35,19 @@ func (l *lattice) path() []step {
 func (l *lattice) extend(i int) {
 	c := &l.columns[i]
 	if i == 0 {
-		for key := range keyCount {
-			for s := c.slots[key]; s < c.slots[key+1]; s++ {
-				phase := l.slots[s].start()
-				l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
-				l.best[1-phase][s] = 0
-			}
+		for s, hi := c.all(); s < hi; s++ {
+			phase := c.slot(s).start()
+			l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
+			l.best[1-phase][s] = 0
 		}
 		return
 	}
 	from := &l.columns[i-1]
 	out := l.bestOut(from)
+	steps := l.between(from, c)
 	for key, live := range l.live {
 		if live {
-			l.extendKey(from, c, key, out.otherThan(key))
+			l.extendKey(from, c, key, steps, out.otherThan(key))
 		}
 	}
 }
@@ -56,28 +55,34 @@ func (l *lattice) extend(i int) {
 // extendKey finds the best way into each of a key's states. From an entry
 // without a strict debt every entry may follow, so that the best of those is
 // found once for all.
-func (l *lattice) extendKey(from, c *column, key int, change way) {
-	mode := key % modeCount
-	n := len(l.fit[mode])
-	v := &vocabularies[mode]
+func (l *lattice) extendKey(from, c *column, key int, steps *steps, change way) {
 	var free [phaseCount]way
-	for t := from.slots[key]; t < from.slots[key+1]; t++ {
-		if !v.strict[l.slots[t].entry] {
+	for t, hi := from.in(key); t < hi; t++ {
+		if !from.slot(t).is(strictly) {
 			free[opening].consider(l.best[opening][t], t*phaseCount+opening)
 			free[settled].consider(l.best[settled][t], t*phaseCount+settled)
 		}
 	}
-	for s := c.slots[key]; s < c.slots[key+1]; s++ {
-		b := int(l.slots[s].entry)
-		ways := free
-		for t := from.slots[key]; t < from.slots[key+1]; t++ {
-			if a := l.slots[t].entry; v.strict[a] && l.pair[mode][b*n+int(a)] != 0 {
-				ways[opening].consider(l.best[opening][t], t*phaseCount+opening)
-				ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
+	lo, hi := c.in(key)
+	l.ways = resized(l.ways, int(hi-lo))
+	for s := range l.ways {
+		l.ways[s] = free
+	}
+	above := c.above(key)
+	for _, list := range [...][]edge{steps.on.in(above), steps.home.in(above)} {
+		for _, e := range list {
+			if !from.shape.slots[e.from].is(strictly) {
+				continue
 			}
+			t, ways := from.base+int32(e.from), &l.ways[int32(e.to)+c.base-lo]
+			ways[opening].consider(l.best[opening][t], t*phaseCount+opening)
+			ways[settled].consider(l.best[settled][t], t*phaseCount+settled)
 		}
+	}
+	for s := lo; s < hi; s++ {
+		ways := &l.ways[s-lo]
 		start := opening
-		if l.slots[s].door == doorTonic {
+		if c.slot(s).door == doorTonic {
 			start = settled
 			ways[settled].consider(ways[opening].value, ways[opening].state)
 			ways[opening] = way{}
@@ -116,19 +121,19 @@ func (e *exits) otherThan(key int) way {
 }
 
 func (l *lattice) bestOut(c *column) (e exits) {
+	factors := l.slots[c.shape.number]
 	for key, live := range l.live {
 		if !live {
 			continue
 		}
-		mode := key % modeCount
 		w := way{key: key}
-		for s := c.slots[key]; s < c.slots[key+1]; s++ {
-			e := &l.exit[mode][l.slots[s].entry]
-			if e.leave == 0 {
+		for s, hi := c.in(key); s < hi; s++ {
+			f := &factors[s-c.base]
+			if f.leave == 0 {
 				continue
 			}
 			w.consider(l.best[settled][s], s*phaseCount+settled)
-			if e.quit > 0 {
+			if f.quit > 0 {
 				w.consider(l.best[opening][s], s*phaseCount+opening)
 			}
 		}

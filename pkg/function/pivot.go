@@ -24,8 +24,8 @@ func (a *Analysis) setPivot(i, other int) bool {
 	}
 	named := a.Chords[o.columns[other].first].Key
 	c := &o.columns[i]
-	for s := c.slots[k]; s < c.slots[k+1]; s++ {
-		e := &vocabularies[k%modeCount].entries[o.entries[s]]
+	for s, hi := c.in(k); s < hi; s++ {
+		e := c.slot(s).entry
 		if e.role != Diatonic {
 			continue
 		}
