@@ -17,11 +17,12 @@ type printing struct {
 	accidentals  pitch.Accidentals
 	alternatives int
 	practice     bool
+	*texts
 }
 
 // printingOf takes options whose values are known to be good.
 func printingOf(o wire.AnalysisOptions) printing {
-	p := printing{alternatives: 2}
+	p := printing{alternatives: 2, texts: new(texts)}
 	if o.Numerals != nil {
 		p.numerals, _ = function.ParseNumeralStyle(*o.Numerals)
 	}
@@ -39,12 +40,21 @@ func (p printing) analyze(c chart.Chart) function.Analysis {
 	return function.Analyze(c, function.Written(p.numerals, p.accidentals))
 }
 
-func (p printing) key(k key.Key) string { return string(k.AppendTo(nil, p.accidentals)) }
+func (p printing) key(k key.Key) string {
+	var room [32]byte
+	return p.text(k.AppendTo(room[:0], p.accidentals))
+}
 
-func (p printing) note(n pitch.Note) string { return string(n.AppendTo(nil, p.accidentals)) }
+func (p printing) scale(s key.Scale) string {
+	var room [64]byte
+	return p.text(s.AppendTo(room[:0], p.accidentals))
+}
+
+func (p printing) note(n pitch.Note) string { return n.Text(p.accidentals) }
 
 func (p printing) numeral(n function.Numeral, k key.Key) string {
-	return n.Text(p.numerals, k.Mode(), p.accidentals)
+	var room [48]byte
+	return p.text(n.AppendText(room[:0], p.numerals, k.Mode(), p.accidentals))
 }
 
 // answer is a reading in the API's shape.
@@ -122,9 +132,11 @@ func (p printing) chord(a *function.Analysis, i int) wire.ChordReading {
 	w.Region = &r.Region
 	w.Key = p.key(r.Key)
 	w.Degree, w.AppliedTo = r.Degree.String(), r.Target.String()
-	w.Notes = p.notes(r.Event.Chord.Notes())
-	w.Scale = string(r.Scale.AppendTo(nil, p.accidentals))
-	w.Reason = a.Reason(i)
+	var notes [12]pitch.Note
+	w.Notes = p.notes(r.Event.Chord.AppendNotes(notes[:0]))
+	w.Scale = p.scale(r.Scale)
+	var reason [256]byte
+	w.Reason = p.text(a.AppendReason(reason[:0], i))
 	w.Alternatives = p.alternativesOf(a, i)
 	if r.ResolvesTo >= 0 {
 		w.ResolvesTo = &r.ResolvesTo
@@ -136,7 +148,7 @@ func (p printing) chord(a *function.Analysis, i int) wire.ChordReading {
 }
 
 func (p printing) notes(notes []pitch.Note) []string {
-	names := make([]string, len(notes))
+	names := p.list(len(notes))
 	for i, n := range notes {
 		names[i] = p.note(n)
 	}
@@ -146,14 +158,16 @@ func (p printing) notes(notes []pitch.Note) []string {
 func (p printing) alternativesOf(a *function.Analysis, i int) []wire.Alternative {
 	list := a.Alternatives(i, p.alternatives)
 	w := make([]wire.Alternative, len(list))
-	for i, alt := range list {
+	var reason [256]byte
+	for i := range list {
+		alt := &list[i]
 		w[i] = wire.Alternative{
 			Key:        p.key(alt.Key),
 			Numeral:    p.numeral(alt.Numeral, alt.Key),
 			Degree:     alt.Degree.String(),
 			AppliedTo:  alt.Target.String(),
 			Role:       alt.Role.String(),
-			Reason:     alt.Reason(),
+			Reason:     p.text(alt.AppendReason(reason[:0])),
 			Confidence: rounded(alt.Confidence),
 		}
 	}

@@ -60,9 +60,10 @@ func up(b chart.Beats) float64 { return float64(-chart.Beats{}.Sub(b).Int()) }
 // measuresOf plays the chart with one chord in every bar.
 func measuresOf(c chart.Chart) []chart.Event {
 	c.Bars = slices.Clone(c.Bars)
+	slots := make([]chart.Slot, len(c.Bars))
 	for i := range c.Bars {
-		b := &c.Bars[i]
-		b.Chords = []chart.Slot{{Len: b.Meter.Beats()}}
+		slots[i].Len = c.Bars[i].Meter.Beats()
+		c.Bars[i].Chords = slots[i : i+1]
 	}
 	return c.Played()
 }

@@ -19,7 +19,7 @@ func (p printing) practiceOf(a *function.Analysis) *wire.Practice {
 			Chord:      i,
 			Tones:      p.notes(m.Tones),
 			GuideTones: p.notes(m.Guides[:]),
-			Scale:      string(m.Scale.AppendTo(nil, p.accidentals)),
+			Scale:      p.scale(m.Scale),
 			ScaleNotes: p.notes(m.Scale.Notes()),
 		})
 	}

@@ -110,7 +110,13 @@ func (c Chord) on(root pitch.Note) Chord {
 
 // String prints the canonical symbol in ASCII: "Ebmaj7", "C7b9/E", "N.C.".
 // What has no name on lead sheets prints in Harte's syntax: "C:(1,5,b7)/5".
-func (c Chord) String() string { return string(c.AppendTo(nil, pitch.ASCII)) }
+func (c Chord) String() string {
+	if !c.sounds {
+		return silences[0]
+	}
+	var room [32]byte
+	return string(c.AppendTo(room[:0], pitch.ASCII))
+}
 
 // MarshalText prints as [Chord.String] does.
 func (c Chord) MarshalText() ([]byte, error) { return c.AppendTo(nil, pitch.ASCII), nil }
