@@ -8,7 +8,8 @@ func (l *lattice) finish() {
 	last := &l.columns[len(l.columns)-1]
 	goal := l.goals()
 	owing := l.factor[EndUnsettled] * l.product([]usage{{EndUnsettledRich, l.style.rich}})
-	l.end = 0
+	l.end = 1
+	l.clear(last)
 	for key := range keyCount {
 		lo, hi := last.in(key)
 		for s := lo; s < hi; s++ {
@@ -19,12 +20,18 @@ func (l *lattice) finish() {
 			}
 			l.backward[opening][s] = round
 		}
-		l.share[key] = l.through(last, key)
-		l.end += l.share[key]
+		l.share[key] = l.weigh(lo, hi)
 	}
-	l.logSum += math.Log(l.end)
+	end := l.total()
+	l.logSum += math.Log(end)
+	if l.end = end; end > 0 {
+		for key := range keyCount {
+			lo, hi := last.in(key)
+			l.share[key] = l.weigh(lo, hi)
+		}
+	}
 	l.live = [keyCount]bool{}
-	l.weigh(last)
+	l.weighLabels(last)
 }
 
 // goals tells which slots of the first column the chart may go round to: not those
@@ -59,16 +66,6 @@ func (l *lattice) roundFrom(a *slot, key int, goal []bool) float64 {
 	return round
 }
 
-// through sums what goes through a column in a key, as scaled.
-func (l *lattice) through(c *column, key int) (sum float64) {
-	open, done := l.forward.in(c, key)
-	afterOpen, afterDone := l.backward.in(c, key)
-	for s := range open {
-		sum += open[s]*afterOpen[s] + done[s]*afterDone[s]
-	}
-	return sum
-}
-
 // faint is the share of all paths below which a key's part in a column is passed
 // over: far below what is ever told.
 const faint = 1e-10
@@ -85,11 +82,9 @@ func (l *lattice) retreat(i int) {
 		}
 	}
 	l.open.carry(&away[doorOther], &in, &l.modes)
-	open, done := l.backward.of(c)
-	clear(open)
-	clear(done)
+	l.clear(c)
 	steps := l.between(c, next)
-	least := faint * l.end
+	inEnd := inverse(l.end)
 	move := next.move * inverse(c.total)
 	for key := range keyCount {
 		part := 0.0
@@ -98,17 +93,19 @@ func (l *lattice) retreat(i int) {
 			part += *away[d].of(key) * l.pivot[d][natural]
 		}
 		part *= move
-		if l.share[key]+part*l.leaving[i][key] <= least {
+		if l.share[key]+part*l.leaving[i][key]*inEnd <= faint {
 			l.share[key] = 0
 			continue
 		}
-		l.depart(c, key, part)
+		lo, hi := c.in(key)
+		l.depart(c, lo, hi, part)
 		if l.share[key] > 0 {
 			l.goOn(c, next, key, steps)
 		}
-		l.share[key] = l.through(c, key)
+		l.share[key] = l.weigh(lo, hi)
 	}
-	l.weigh(c)
+	l.end *= l.total()
+	l.weighLabels(c)
 }
 
 // hope is what a change to a key may hope for by a door that is not named, dealing
@@ -132,12 +129,12 @@ func (l *lattice) hope(c, next *column, key int, away *[doorCount]circles) float
 }
 
 // depart sets the backward sums of a key to those of leaving it behind column c.
-func (l *lattice) depart(c *column, key int, away float64) {
-	factors := l.slots[c.shape.number]
+func (l *lattice) depart(c *column, lo, hi int32, away float64) {
+	factors := l.slots[c.shape.number][lo-c.base : hi-c.base]
+	open, done := l.backward[opening][lo:hi], l.backward[settled][lo:hi]
 	owed := away * l.quitRich
-	for s, hi := c.in(key); s < hi; s++ {
-		f := &factors[s-c.base]
-		l.backward[opening][s], l.backward[settled][s] = f.quit*owed, f.leave*away
+	for s := range factors {
+		open[s], done[s] = factors[s].quit*owed, factors[s].leave*away
 	}
 }
 
@@ -167,52 +164,59 @@ func (l *lattice) goOn(c, next *column, key int, steps *steps) {
 // path.
 const negligible = 1e-3
 
-// weigh multiplies both sums into probabilities and adds them up by label.
-func (l *lattice) weigh(c *column) {
-	open, done := l.chance.of(c)
-	clear(open)
-	clear(done)
+// clear takes away what was known of a column's states, but for its forward sums.
+func (l *lattice) clear(c *column) {
 	lo, hi := c.all()
+	for phase := range phaseCount {
+		clear(l.backward[phase][lo:hi])
+		clear(l.chance[phase][lo:hi])
+	}
 	clear(l.label[lo:hi])
-	all := 0.0
-	for _, share := range l.share {
-		all += share
-	}
-	for key, share := range l.share {
-		if share > 0 {
-			l.weighKey(c, key, 1/all)
-			if share/all >= negligible {
-				l.live[key] = true
-				l.weighLabels(c, key)
-			}
-		}
-	}
 }
 
-func (l *lattice) weighKey(c *column, key int, factor float64) {
-	lo, hi := c.in(key)
+// weigh multiplies both sums of a key's slots into probabilities and adds them up.
+func (l *lattice) weigh(lo, hi int32) (share float64) {
+	inEnd := inverse(l.end)
 	for phase := range phaseCount {
 		forward, backward, chance := l.forward[phase][lo:hi], l.backward[phase][lo:hi], l.chance[phase][lo:hi]
 		for s := range chance {
-			chance[s] = forward[s] * backward[s] * factor
+			p := forward[s] * backward[s] * inEnd
+			chance[s] = p
+			share += p
 		}
 	}
+	return share
 }
 
-func (l *lattice) weighLabels(c *column, key int) {
-	open, done := l.chance.in(c, key)
-	lo, hi := c.in(key)
-	slots, label := c.shape.slots[lo-c.base:hi-c.base], l.label[lo:hi]
-	for s := range label {
-		sum, name := 0.0, slots[s].label
-		for t := range slots {
-			if slots[t].label == name {
-				sum += open[t] + done[t]
-			}
+// total is the share of all keys.
+func (l *lattice) total() (sum float64) {
+	for _, share := range l.share {
+		sum += share
+	}
+	return sum
+}
+
+// weighLabels adds up the probabilities of a column by label.
+func (l *lattice) weighLabels(c *column) {
+	for key, share := range l.share {
+		if share < negligible {
+			continue
 		}
-		label[s] = (open[s] + done[s]) * likelier
-		if sum >= negligible {
-			label[s] += sum
+		l.live[key] = true
+		lo, hi := c.in(key)
+		slots, label := c.shape.slots[lo-c.base:hi-c.base], l.label[lo:hi]
+		open, done := l.chance[opening][lo:hi], l.chance[settled][lo:hi]
+		for s := range label {
+			sum, name := 0.0, slots[s].label
+			for t := range slots {
+				if slots[t].label == name {
+					sum += open[t] + done[t]
+				}
+			}
+			label[s] = (open[s] + done[s]) * likelier
+			if sum >= negligible {
+				label[s] += sum
+			}
 		}
 	}
 }

@@ -181,11 +181,22 @@ func (l *lattice) thinUses(dst []usage, c *column) []usage {
 
 // product is the factor of several terms.
 func (l *lattice) product(used []usage) float64 {
-	cost := 0.0
+	factor, cost := 1.0, 0.0
 	for _, u := range used {
-		cost += l.weights[u.term] * u.times
+		switch u.times {
+		case 0:
+		case 1:
+			factor *= l.factor[u.term]
+		case -1:
+			factor /= l.factor[u.term]
+		default:
+			cost += l.weights[u.term] * u.times
+		}
 	}
-	return math.Exp(-cost / temperature)
+	if cost == 0 {
+		return factor
+	}
+	return factor * math.Exp(-cost/temperature)
 }
 
 // settleUses appends the terms of a region's tonic reached in column c, by a

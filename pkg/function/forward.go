@@ -68,8 +68,10 @@ func (l *lattice) arrive(i int, open, done []float64) (come [keyCount + 1]float6
 	from, c := &l.columns[i-1], &l.columns[i]
 	var in arrivals
 	in.set(l, &l.leaving[i-1], c)
-	for key := range keyCount {
-		come[c.above(key)] = *in.other.of(key) * c.move * l.left[from.natural>>key&1]
+	for mode := range keyAt {
+		for place, key := range keyAt[mode] {
+			come[c.above(int(key))] = in.other[mode][place] * c.move * l.left[from.natural>>key&1]
+		}
 	}
 	factors := l.slots[c.shape.number]
 	for _, s := range c.shape.doors {

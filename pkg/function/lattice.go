@@ -49,12 +49,6 @@ func (s *states) of(c *column) (open, done []float64) {
 	return s[opening][lo:hi], s[settled][lo:hi]
 }
 
-// in is a column's part in a key.
-func (s *states) in(c *column, key int) (open, done []float64) {
-	lo, hi := c.in(key)
-	return s[opening][lo:hi], s[settled][lo:hi]
-}
-
 func resized[T any](s []T, n int) []T {
 	if cap(s) < n {
 		return make([]T, n, n+n/4)
@@ -85,7 +79,7 @@ type lattice struct {
 	quitRich                  float64               // further factor of leaving a region whose tonic is owed
 	home                      homes                 // what speaks for each key as the tune's home
 	homeFactor                [keyCount]float64
-	end                       float64           // the sum over all paths, as scaled
+	end                       float64           // the sum over all paths, as scaled, but for what was passed over
 	share                     [keyCount]float64 // of the column last weighed
 	live                      [keyCount]bool    // some label of the key counts somewhere
 	logSum                    float64           // logarithm of the sum over all paths

@@ -38,10 +38,12 @@ type arrivals struct {
 
 // set takes what leaves the keys before a column.
 func (a *arrivals) set(l *lattice, leaving *[keyCount]float64, c *column) {
-	for key, sum := range leaving {
-		natural := c.natural >> key & 1
-		for d := range a.leaving {
-			*a.leaving[d].of(key) = sum * l.pivot[d][natural]
+	for mode := range keyAt {
+		for place, key := range keyAt[mode] {
+			natural := c.natural >> key & 1
+			for d := range a.leaving {
+				a.leaving[d][mode][place] = leaving[key] * l.pivot[d][natural]
+			}
 		}
 	}
 	l.open.carry(&a.other, &a.leaving[doorOther], &l.come)
