@@ -71,7 +71,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 		a.Warnings = c.Warnings
 		return a
 	}
-	l.sum()
+	l.sum(faint)
 	steps := l.path()
 	a.outcome = l.outcome(steps, events)
 	a.outcome.findHolds()

@@ -66,13 +66,12 @@ func (l *lattice) roundFrom(a *slot, key int, goal []bool) float64 {
 	return round
 }
 
-// faint is the share of all paths below which a key's part in a column is passed
-// over: far below what is ever told.
-const faint = 1e-10
+// faint is a share of all paths that is far below what is ever told.
+const faint = 1e-8
 
 // retreat computes column i's backward sums from the column after, and the
-// probabilities. A key of which less than a faint share can come is passed over.
-func (l *lattice) retreat(i int) {
+// probabilities.
+func (l *lattice) retreat(i int, faint float64) {
 	c, next := &l.columns[i], &l.columns[i+1]
 	var in circles
 	var away [doorCount]circles

@@ -32,10 +32,10 @@ func Expect(c chart.Chart, m *Model, given []Given) (all, told Expectation) {
 	if len(l.columns) == 0 {
 		return all, told
 	}
-	l.sum()
+	l.sum(0)
 	all = l.expectation()
 	l.clamp(given[:min(len(given), len(events))])
-	l.sum()
+	l.sum(0)
 	return all, l.expectation()
 }
 

@@ -79,7 +79,7 @@ func TestCountsAreDerivatives(t *testing.T) {
 			if told == 1 {
 				l.clamp(l.givenList(tt.given))
 			}
-			l.sum()
+			l.sum(0)
 			newReference(l).addCircle(&e.Counts)
 		}
 	}

@@ -10,8 +10,7 @@ import "sync"
 // the region is still opening (its tonic owed) or settled.
 //
 //  1. Forward and backward sums over all paths give every state's share of the
-//     total probability; states of one key, degree and target make a label. Keys
-//     whose share of a column is surely less than [faint] have none there.
+//     total probability; states of one key, degree and target make a label.
 //  2. The path shown is, of all admissible paths, the one with the largest sum
 //     of label probabilities: dynamic programming over the same lattice. Of
 //     states with one label the likelier is taken. Labels below a thousandth
@@ -98,8 +97,9 @@ func (l *lattice) resize(n int) {
 	l.leaving = resized(l.leaving, len(l.columns))
 }
 
-// sum runs both passes and fills chance and label.
-func (l *lattice) sum() {
+// sum runs both passes and fills chance and label. A key of which less than a faint
+// share of all paths can come is passed over in a column; with 0 all are heard.
+func (l *lattice) sum(faint float64) {
 	l.resize(len(l.own))
 	l.start()
 	for i := range l.columns[1:] {
@@ -107,6 +107,6 @@ func (l *lattice) sum() {
 	}
 	l.finish()
 	for i := len(l.columns) - 2; i >= 0; i-- {
-		l.retreat(i)
+		l.retreat(i, faint)
 	}
 }

@@ -53,7 +53,7 @@ func read(t require.TestingT, text string, given map[int]Given) *lattice {
 		}
 		l.clamp(all)
 	}
-	l.sum()
+	l.sum(0)
 	return l
 }
 
