@@ -84,7 +84,7 @@ func (l *lattice) retreat(i int, faint float64) {
 	l.clear(c)
 	steps := l.between(c, next)
 	inEnd := inverse(l.end)
-	move := next.move * inverse(c.total)
+	move := l.price(next).move * inverse(c.total)
 	for key := range keyCount {
 		part := 0.0
 		natural := next.natural >> key & 1
@@ -116,7 +116,7 @@ func (l *lattice) hope(c, next *column, key int, away *[doorCount]circles) float
 		at := next.slot(s)
 		in[at.door] += l.own[s] * factors[s-next.base].enter * l.backward[at.start()][s]
 	}
-	in[doorTonic] *= next.thin
+	in[doorTonic] *= l.price(next).thin
 	in[doorTwo] *= l.twoRich
 	left := l.left[c.natural>>key&1]
 	for _, d := range []door{doorTonic, doorTwo} {
@@ -143,6 +143,7 @@ func (l *lattice) goOn(c, next *column, key int, steps *steps) {
 	nextOpen, nextDone := l.backward.of(next)
 	own := l.own[next.base:]
 	stay := inverse(c.total)
+	settle := l.price(next).settle
 	above := next.above(key)
 	for _, e := range steps.on.in(above) {
 		p := float64(e.factor) * own[e.to] * stay
@@ -154,7 +155,7 @@ func (l *lattice) goOn(c, next *column, key int, steps *steps) {
 		if p < 0 {
 			p, by = -p, 1
 		}
-		open[e.from] += p * next.settle[by]
+		open[e.from] += p * settle[by]
 		done[e.from] += p
 	}
 }

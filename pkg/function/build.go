@@ -13,7 +13,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	if hint.IsValid() {
 		l.hint = indexOf(hint)
 	}
-	l.own = l.own[:0]
+	l.own, l.prices = l.own[:0], l.prices[:0]
 	l.addColumns(events, evidence)
 	if len(l.columns) == 0 {
 		return
@@ -38,7 +38,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 		c.pedal = l.pedal(i, events)
 		c.root, c.shape = int(here.Root().Class()), shapeOf(here, c.pedal)
 		c.natural = (c.shape.natural<<(c.root*modeCount) | c.shape.natural>>(keyCount-c.root*modeCount)) & (1<<keyCount - 1)
-		l.price(c)
+		c.price = l.priceOf(c.traits)
 		l.addSlots(c)
 	}
 }
@@ -50,10 +50,10 @@ func (l *lattice) addSlots(c *column) {
 	for key, factor := range l.homeFactor {
 		home[c.above(key)] = factor
 	}
-	factors := l.slots[c.shape.number]
+	factors, place := l.slots[c.shape.number], &l.price(c).place
 	for s := range c.shape.slots {
 		at := &c.shape.slots[s]
-		l.own = append(l.own, factors[s].fit*home[at.key]*c.place[at.place]*l.blue[at.blues])
+		l.own = append(l.own, factors[s].fit*home[at.key]*place[at.place]*l.blue[at.blues])
 	}
 }
 

@@ -143,6 +143,7 @@ func (l *lattice) countSteps(i int, counts *Weights) {
 func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var reached [2]float64 // the tonic owed: otherwise, by a cadence
+	settle := l.price(c).settle
 	count := func(e edge, home bool) {
 		s, r := c.base+int32(e.to), from.base+int32(e.from)
 		p, by := float64(e.factor)*l.own[s], 0
@@ -151,7 +152,7 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 		}
 		stay := p * l.forward[settled][r] * l.backward[settled][s]
 		if home {
-			reach := p * l.forward[opening][r] * c.settle[by] * l.backward[settled][s]
+			reach := p * l.forward[opening][r] * settle[by] * l.backward[settled][s]
 			reached[by] += reach
 			stay += reach
 		} else {
@@ -169,7 +170,7 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 		count(e, true)
 	}
 	for by := range reached {
-		steps.add(l.settleUses(l.room[:0], c, by), reached[by])
+		steps.add(l.settleUses(l.room[:0], &c.traits, by), reached[by])
 	}
 	return total
 }
@@ -177,16 +178,17 @@ func (l *lattice) countPairs(i int, steps *Weights) (total float64) {
 func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var leave, enter [keyCount]Weights
+	price := l.price(c)
 	var out [keyCount]float64
 	var in [doorCount][keyCount]float64
 	for k := range keyCount {
 		out[k] = l.countLeaving(from, k, &leave[k])
 		for s, hi := c.in(k); s < hi; s++ {
 			e := c.slot(s)
-			p := l.own[s] * l.slots[c.shape.number][s-c.base].enter * c.move * l.backward[e.start()][s]
+			p := l.own[s] * l.slots[c.shape.number][s-c.base].enter * price.move * l.backward[e.start()][s]
 			switch e.door {
 			case doorTonic:
-				p *= c.thin
+				p *= price.thin
 			case doorTwo:
 				p *= l.twoRich
 			}
@@ -222,7 +224,7 @@ func (l *lattice) countChanges(i int, steps *Weights) (total float64) {
 			total += all
 		}
 	}
-	steps.add(l.moveUses(l.room[:0], c), total)
+	steps.add(l.moveUses(l.room[:0], &c.traits), total)
 	return total
 }
 
@@ -245,7 +247,7 @@ func (l *lattice) betweenUses(dst []usage, c *column, a, b int, d door) []usage 
 	first := ChangeSignature0
 	if d == doorTonic {
 		first = ChangeThin0
-		dst = l.thinUses(dst, c)
+		dst = l.thinUses(dst, &c.traits)
 	}
 	dst = append(dst, usage{first + Term(steps), 1})
 	if t, ok := modeTerm(a%modeCount, b%modeCount); ok {

@@ -36,7 +36,7 @@ func (l *lattice) advance(i int) {
 	o, d := l.forward.of(c)
 	clear(o)
 	clear(d)
-	steps := l.between(from, c)
+	price, steps := l.price(c), l.between(from, c)
 	for _, e := range steps.on.list {
 		p := float64(e.factor)
 		o[e.to] += p * open[e.from]
@@ -44,12 +44,12 @@ func (l *lattice) advance(i int) {
 	}
 	for _, e := range steps.home.list {
 		if e.factor < 0 {
-			d[e.to] -= float64(e.factor) * (done[e.from] + c.settle[1]*open[e.from])
+			d[e.to] -= float64(e.factor) * (done[e.from] + price.settle[1]*open[e.from])
 		} else {
-			d[e.to] += float64(e.factor) * (done[e.from] + c.settle[0]*open[e.from])
+			d[e.to] += float64(e.factor) * (done[e.from] + price.settle[0]*open[e.from])
 		}
 	}
-	come := l.arrive(i, o, d)
+	come := l.arrive(i, price, o, d)
 	factors := l.slots[c.shape.number]
 	own := l.own[c.base:]
 	stay := inverse(from.total)
@@ -64,22 +64,22 @@ func (l *lattice) advance(i int) {
 // arrive adds what comes from other keys to column i by the doors that are named,
 // and gives what comes by doorOther, by key from the column's root up and with
 // nothing behind them.
-func (l *lattice) arrive(i int, open, done []float64) (come [keyCount + 1]float64) {
+func (l *lattice) arrive(i int, price *price, open, done []float64) (come [keyCount + 1]float64) {
 	from, c := &l.columns[i-1], &l.columns[i]
 	var in arrivals
 	in.set(l, &l.leaving[i-1], c)
 	for mode := range keyAt {
 		for place, key := range keyAt[mode] {
-			come[c.above(int(key))] = in.other[mode][place] * c.move * l.left[from.natural>>key&1]
+			come[c.above(int(key))] = in.other[mode][place] * price.move * l.left[from.natural>>key&1]
 		}
 	}
 	factors := l.slots[c.shape.number]
 	for _, s := range c.shape.doors {
 		at := &c.shape.slots[s]
 		key := (int(at.key) + c.root*modeCount) % keyCount
-		p := in.by(l, at.door, key) * c.move * l.left[from.natural>>key&1] * factors[s].enter
+		p := in.by(l, at.door, key) * price.move * l.left[from.natural>>key&1] * factors[s].enter
 		if at.door == doorTonic {
-			done[s] += p * c.thin
+			done[s] += p * price.thin
 		} else {
 			open[s] += p * l.twoRich
 		}

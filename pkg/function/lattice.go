@@ -60,6 +60,7 @@ func resized[T any](s []T, n int) []T {
 type lattice struct {
 	*Model
 	columns                   []column
+	prices                    []price
 	own                       []float64           // by slot: the factor of the chord itself
 	leaving                   [][keyCount]float64 // by column: the sums of what may leave each key behind it
 	forward, backward, chance states

@@ -122,7 +122,7 @@ func (r *reference) addHops(i int, a state, phase int) {
 				if isCadence(t) {
 					by = 1
 				}
-				h.factor *= r.factorOf(r.settleUses(nil, c, by))
+				h.factor *= r.factorOf(r.settleUses(nil, &c.traits, by))
 			}
 		} else {
 			used, ok := r.changeTerms(i, a, phase, b)
@@ -155,14 +155,14 @@ func (r *reference) changeTerms(i int, a state, phase int, b state) (used []usag
 	default:
 		return nil, false
 	}
-	used = r.moveUses(used, c)
+	used = r.moveUses(used, &c.traits)
 	used = append(used, usage{enterTerm(b.entry), 1})
 	if enterTerm(b.entry) == EnterTwo {
 		used = append(used, usage{EnterTwoRich, r.style.rich})
 	}
 	d := signaturesApart(a.key, b.key)
 	if b.is(arrives) {
-		used = r.thinUses(append(used, usage{ChangeThin0 + Term(d), 1}), c)
+		used = r.thinUses(append(used, usage{ChangeThin0 + Term(d), 1}), &c.traits)
 	} else {
 		used = append(used, usage{ChangeSignature0 + Term(d), 1})
 	}
