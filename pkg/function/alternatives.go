@@ -50,10 +50,10 @@ func (o *outcome) candidates(column int, list []candidate) []candidate {
 // equal ones the first.
 func likeliest(list []candidate, n int, pass func(*candidate) bool) (taken []candidate) {
 	for len(taken) < n {
-		best := -1
+		best, most := -1, float32(0)
 		for i := range list {
-			if c := &list[i]; c.chance > 0 && pass(c) && (best < 0 || c.chance > list[best].chance) {
-				best = i
+			if c := &list[i]; c.chance > most && pass(c) {
+				best, most = i, c.chance
 			}
 		}
 		if best < 0 {

@@ -80,8 +80,14 @@ type Cadence struct {
 // NumeralOf is chord i's numeral as sentences write it ([Written]); "N.C." for
 // silence.
 func (a *Analysis) NumeralOf(i int) string {
+	var room [48]byte
+	return string(a.AppendNumeral(room[:0], i))
+}
+
+// AppendNumeral appends what [Analysis.NumeralOf] gives to dst.
+func (a *Analysis) AppendNumeral(dst []byte, i int) []byte {
 	r := &a.Chords[i]
-	return a.written.numeral(r.Numeral, r.Key)
+	return r.Numeral.AppendText(dst, a.written.style, r.Key.Mode(), a.written.accidentals)
 }
 
 // KeyName is a key's name as sentences write it.

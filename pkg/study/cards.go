@@ -1,7 +1,7 @@
 package study
 
 import (
-	"fmt"
+	"slices"
 	"strings"
 
 	"fifthwise/pkg/function"
@@ -27,18 +27,19 @@ func (p *Plan) Cards() []Card {
 	for i := range p.Form.Phrases {
 		f := &p.Form.Phrases[i]
 		if len(f.Occurrences) > 1 {
-			cards = append(cards, Card{fmt.Sprintf("Where does %s come back?", f.Name), p.returns(f)})
+			cards = append(cards, Card{"Where does " + f.Name + " come back?", p.returns(f)})
 		}
 	}
 	for i := range p.Form.Phrases {
 		f := &p.Form.Phrases[i]
 		o := &f.Occurrences[0]
-		cards = append(cards, Card{fmt.Sprintf("How does %s begin, in %s?", f.Name, lower(p.bars(o.First, o.First+min(4, f.Bars)-1))),
-			p.keyAt(o.FirstChord) + ": " + p.numeralsOfBars(o.First, o.First+min(4, f.Bars)-1)})
+		last := o.First + min(4, f.Bars) - 1
+		cards = append(cards, Card{"How does " + f.Name + " begin, in " + p.bars("bar", o.First, last) + "?",
+			p.keyAt(o.FirstChord) + ": " + p.numeralsOfBars(o.First, last)})
 	}
 	for _, i := range p.odd() {
 		r := &p.analysis.Chords[i]
-		cards = append(cards, Card{fmt.Sprintf("What does %s do in %s?", r.Event.Symbol, lower(p.barOf(i))),
+		cards = append(cards, Card{"What does " + r.Event.Symbol + " do in " + p.barOf("bar", i) + "?",
 			p.analysis.NumeralOf(i) + ". " + p.analysis.Reason(i)})
 	}
 	if turn, ok := p.turnaround(); ok {
@@ -81,13 +82,11 @@ func (p *Plan) turnaround() (Card, bool) {
 }
 
 // distinct keeps the first card of each question.
-func distinct(cards []Card) (list []Card) {
-	seen := map[string]bool{}
-	for _, c := range cards {
-		if !seen[c.Ask] {
-			seen[c.Ask] = true
-			list = append(list, c)
-		}
-	}
-	return list
+func distinct(cards []Card) []Card {
+	seen := make(map[string]bool, len(cards))
+	return slices.DeleteFunc(cards, func(c Card) bool {
+		again := seen[c.Ask]
+		seen[c.Ask] = true
+		return again
+	})
 }

@@ -1,8 +1,8 @@
 package study
 
 import (
-	"fmt"
 	"sort"
+	"strconv"
 	"strings"
 
 	"fifthwise/pkg/chart"
@@ -17,7 +17,7 @@ func (p *Plan) Steps() []string {
 	if len(p.Parts) == 0 {
 		return []string{}
 	}
-	steps := []string{p.formStep()}
+	steps := append(make([]string, 0, len(p.Parts)+len(p.analysis.Regions)+mostOdd), p.formStep())
 	for i := range p.Parts {
 		steps = append(steps, p.partStep(&p.Parts[i]))
 	}
@@ -30,29 +30,29 @@ func (p *Plan) formStep() string {
 	if name := p.formName(); name != "" {
 		said += ", " + name
 	}
-	return fmt.Sprintf("%s: %s to remember of %d.", said, count(p.ToRemember, "chord"), p.Chords)
+	return said + ": " + count(p.ToRemember, "chord") + " to remember of " + strconv.Itoa(p.Chords) + "."
 }
 
 // partStep tells one occurrence of a phrase.
 func (p *Plan) partStep(part *Part) string {
 	f := &p.Form.Phrases[part.Phrase]
 	o := p.at(part)
-	where := p.bars(o.First, o.First+f.Bars-1)
+	where := p.bars("Bar", o.First, o.First+f.Bars-1)
 	if part.Occurrence == 0 && f.Of >= 0 {
 		first, last := o.First+f.Varied[0]-1, o.First+f.Varied[len(f.Varied)-1]-1
-		return fmt.Sprintf("%s: %s, like %s but for %s: %s", where, f.Name, p.Form.Phrases[f.Of].Name, lower(p.bars(first, last)), p.numeralsOfBars(first, last))
+		return where + ": " + f.Name + ", like " + p.Form.Phrases[f.Of].Name + " but for " + p.bars("bar", first, last) + ": " + p.numeralsOfBars(first, last)
 	}
 	if part.Occurrence == 0 {
-		return fmt.Sprintf("%s: %s, in %s: %s", where, f.Name, p.keyAt(o.FirstChord), p.numerals(o.FirstChord, o.LastChord)) + p.sequences(f)
+		return where + ": " + f.Name + ", in " + p.keyAt(o.FirstChord) + ": " + p.numerals(o.FirstChord, o.LastChord) + p.sequences(f)
 	}
-	said := fmt.Sprintf("%s: %s again", where, f.Name)
+	said := where + ": " + f.Name + " again"
 	if o.Motion != 0 {
 		said += ", " + o.Motion.String()
 	}
 	switch {
 	case len(o.Differences) > 0:
 		first, last := o.First+o.Differences[0]-1, o.First+o.Differences[len(o.Differences)-1]-1
-		said += fmt.Sprintf(", but for %s: %s", lower(p.bars(first, last)), p.numeralsOfBars(first, last))
+		said += ", but for " + p.bars("bar", first, last) + ": " + p.numeralsOfBars(first, last)
 	case !o.Exact:
 		said += ", with ornaments"
 	}
@@ -64,7 +64,7 @@ func (p *Plan) sequences(f *phrase.Phrase) (said string) {
 	first := f.Occurrences[0].First - 1
 	for _, g := range f.Groups {
 		if g.Motion != 0 && g.Bars > 1 {
-			said += fmt.Sprintf("; %s: a sequence, %s", lower(p.bars(first+g.Bar, first+g.Bar+g.Bars-1)), g.Motion)
+			said += "; " + p.bars("bar", first+g.Bar, first+g.Bar+g.Bars-1) + ": a sequence, " + g.Motion.String()
 		}
 	}
 	return said
@@ -78,7 +78,7 @@ func (p *Plan) keySteps() (steps []string) {
 		if r.Motion == 0 {
 			move = "to the other mode"
 		}
-		steps = append(steps, fmt.Sprintf("%s: the key moves %s, to %s.", p.barOf(r.First), move, p.analysis.KeyName(r.Key)))
+		steps = append(steps, p.barOf("Bar", r.First)+": the key moves "+move+", to "+p.analysis.KeyName(r.Key)+".")
 	}
 	return steps
 }
@@ -90,7 +90,7 @@ const mostOdd = 6
 func (p *Plan) oddSteps() (steps []string) {
 	for _, i := range p.odd() {
 		r := &p.analysis.Chords[i]
-		steps = append(steps, fmt.Sprintf("Odd one out: %s, %s, %s in %s.", lower(p.barOf(i)), r.Event.Symbol, p.analysis.NumeralOf(i), p.analysis.KeyName(r.Key)))
+		steps = append(steps, "Odd one out: "+p.barOf("bar", i)+", "+r.Event.Symbol+", "+p.analysis.NumeralOf(i)+" in "+p.analysis.KeyName(r.Key)+".")
 	}
 	return steps
 }
@@ -142,18 +142,19 @@ func (p *Plan) keyAt(i int) string {
 
 // numerals of chords, with a stroke between bars.
 func (p *Plan) numerals(first, last int) string {
-	var said strings.Builder
+	var room [256]byte
+	said := room[:0]
 	for i := first; i <= last; i++ {
 		switch {
 		case i == first:
 		case p.analysis.Chords[i].Event.Measure != p.analysis.Chords[i-1].Event.Measure:
-			said.WriteString(" | ")
+			said = append(said, " | "...)
 		default:
-			said.WriteString(" ")
+			said = append(said, ' ')
 		}
-		said.WriteString(p.analysis.NumeralOf(i))
+		said = p.analysis.AppendNumeral(said, i)
 	}
-	return said.String()
+	return string(said)
 }
 
 // numeralsOfBars are those of the chords that sound in some bars as played.
@@ -170,28 +171,28 @@ func (p *Plan) numeralsOfBars(first, last int) string {
 	return p.numerals(max(0, from), to)
 }
 
-// bars names bars as played by their printed numbers, and the time through them
-// where it is not the first.
-func (p *Plan) bars(first, last int) string {
+// bars names bars as played, by the word for one, their printed numbers and the
+// time through them where it is not the first.
+func (p *Plan) bars(bar string, first, last int) string {
 	a, pass := p.printed(first)
 	b, _ := p.printed(last)
-	said := fmt.Sprintf("Bars %d–%d", a, b)
 	if a == b {
-		said = fmt.Sprintf("Bar %d", a)
+		return bar + " " + strconv.Itoa(a) + time(pass)
 	}
-	if pass > 1 {
-		said += fmt.Sprintf(" (time %d)", pass)
-	}
-	return said
+	return bar + "s " + strconv.Itoa(a) + "–" + strconv.Itoa(b) + time(pass)
 }
 
 // barOf names the bar in which chord i starts.
-func (p *Plan) barOf(i int) string {
+func (p *Plan) barOf(bar string, i int) string {
 	e := &p.analysis.Chords[i].Event
-	if e.Pass > 1 {
-		return fmt.Sprintf("Bar %d (time %d)", e.Bar, e.Pass)
+	return bar + " " + strconv.Itoa(e.Bar) + time(e.Pass)
+}
+
+func time(pass int) string {
+	if pass < 2 {
+		return ""
 	}
-	return fmt.Sprintf("Bar %d", e.Bar)
+	return " (time " + strconv.Itoa(pass) + ")"
 }
 
 // printed is the printed number of a bar as played, and the time through it.
@@ -204,13 +205,11 @@ func (p *Plan) printed(measure int) (number, pass int) {
 	return at.Bar + measure - at.Measure, at.Pass
 }
 
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
-
 func count(n int, what string) string {
 	if n == 1 {
 		return "1 " + what
 	}
-	return fmt.Sprintf("%d %ss", n, what)
+	return strconv.Itoa(n) + " " + what + "s"
 }
 
 // formName is what players call a form, "" for none.
@@ -275,7 +274,7 @@ func (p *Plan) above(measure int) int {
 func (p *Plan) returns(f *phrase.Phrase) string {
 	var said []string
 	for _, o := range f.Occurrences[1:] {
-		s := lower(p.bars(o.First, o.First+f.Bars-1))
+		s := p.bars("bar", o.First, o.First+f.Bars-1)
 		if o.Motion != pitch.Motion(0) {
 			s += ", " + o.Motion.String()
 		}
