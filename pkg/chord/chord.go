@@ -77,12 +77,8 @@ func (c Chord) Classes() uint16 {
 	if !c.sounds {
 		return 0
 	}
-	var set uint16
-	root := c.root.Class()
-	for d := range c.quality.All() {
-		set |= 1 << root.Plus(d.Interval().Semitones())
-	}
-	return set
+	set, up := c.quality.set().classes(), c.root.Class()
+	return (set<<up | set>>(12-up)) & (1<<12 - 1)
 }
 
 // Transpose is the chord an interval above, bass and all.

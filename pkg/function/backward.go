@@ -40,7 +40,7 @@ func (l *lattice) goals() []bool {
 	first := &l.columns[0]
 	goal := make([]bool, len(first.shape.slots))
 	for s := range goal {
-		goal[s] = !first.shape.slots[s].is(strictly)
+		goal[s] = !first.shape.slots[s].strict
 	}
 	steps := l.between(first, &l.columns[1%len(l.columns)])
 	for _, list := range [...][]edge{steps.on.list, steps.home.list} {
@@ -85,26 +85,33 @@ func (l *lattice) retreat(i int, faint float64) {
 	steps := l.between(c, next)
 	inEnd := inverse(l.end)
 	move := l.price(next).move * inverse(c.total)
-	for key := range keyCount {
-		part := 0.0
-		natural := next.natural >> key & 1
-		for d := range away {
-			part += *away[d].of(key) * l.pivot[d][natural]
+	for mode := range keyAt {
+		for place, key := range keyAt[mode] {
+			part, natural := 0.0, next.natural>>key&1
+			for d := range away {
+				part += away[d][mode][place] * l.pivot[d][natural]
+			}
+			l.retreatKey(i, int(key), part*move, inEnd, faint, steps)
 		}
-		part *= move
-		if l.share[key]+part*l.leaving[i][key]*inEnd <= faint {
-			l.share[key] = 0
-			continue
-		}
-		lo, hi := c.in(key)
-		l.depart(c, lo, hi, part)
-		if l.share[key] > 0 {
-			l.goOn(c, next, key, steps)
-		}
-		l.share[key] = l.weigh(lo, hi)
 	}
 	l.end *= l.total()
 	l.weighLabels(c)
+}
+
+// retreatKey does so in a key, which may be left for some share of what is away.
+func (l *lattice) retreatKey(i, key int, away, inEnd, faint float64, steps *steps) {
+	c, next := &l.columns[i], &l.columns[i+1]
+	staying := l.share[key]
+	if staying+away*l.leaving[i][key]*inEnd <= faint {
+		l.share[key] = 0
+		return
+	}
+	lo, hi := c.in(key)
+	l.depart(c, lo, hi, away)
+	if staying > 0 {
+		l.goOn(c, next, key, steps)
+	}
+	l.share[key] = l.weigh(lo, hi)
 }
 
 // hope is what a change to a key may hope for by a door that is not named, dealing

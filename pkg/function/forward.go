@@ -50,12 +50,11 @@ func (l *lattice) advance(i int) {
 		}
 	}
 	come := l.arrive(i, price, o, d)
-	factors := l.slots[c.shape.number]
-	own := l.own[c.base:]
+	slots, factors := c.shape.slots, l.slots[c.shape.number]
 	stay := inverse(from.total)
-	for s := range c.shape.slots {
-		p := own[s] * stay
-		o[s] = p * (o[s] + factors[s].enter*come[c.shape.slots[s].comes])
+	for s, own := range l.own[c.base:][:len(slots)] {
+		p := own * stay
+		o[s] = p * (o[s] + factors[s].enter*come[slots[s].comes])
 		d[s] *= p
 	}
 	l.leave(i)
@@ -91,14 +90,15 @@ func (l *lattice) arrive(i int, price *price, open, done []float64) (come [keyCo
 func (l *lattice) leave(i int) {
 	c := &l.columns[i]
 	open, done := l.forward.of(c)
-	factors := l.slots[c.shape.number]
+	slots, factors := c.shape.slots, l.slots[c.shape.number]
 	var sums [keyCount]float64
-	c.total = 0
-	for s := range c.shape.slots {
-		f := &factors[s]
-		sums[c.shape.slots[s].key] += done[s]*f.leave + open[s]*f.quit*l.quitRich
-		c.total += open[s] + done[s]
+	total := 0.0
+	for s := range slots {
+		o, d, f := open[s], done[s], &factors[s]
+		sums[slots[s].key] += d*f.leave + o*f.quit*l.quitRich
+		total += o + d
 	}
+	c.total = total
 	for key := range keyCount {
 		l.leaving[i][key] = sums[c.above(key)]
 	}

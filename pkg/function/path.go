@@ -58,7 +58,7 @@ func (l *lattice) extend(i int) {
 func (l *lattice) extendKey(from, c *column, key int, steps *steps, change way) {
 	var free [phaseCount]way
 	for t, hi := from.in(key); t < hi; t++ {
-		if !from.slot(t).is(strictly) {
+		if !from.slot(t).strict {
 			free[opening].consider(l.best[opening][t], t*phaseCount+opening)
 			free[settled].consider(l.best[settled][t], t*phaseCount+settled)
 		}
@@ -71,7 +71,7 @@ func (l *lattice) extendKey(from, c *column, key int, steps *steps, change way) 
 	above := c.above(key)
 	for _, list := range [...][]edge{steps.on.in(above), steps.home.in(above)} {
 		for _, e := range list {
-			if !from.shape.slots[e.from].is(strictly) {
+			if !from.shape.slots[e.from].strict {
 				continue
 			}
 			t, ways := from.base+int32(e.from), &l.ways[int32(e.to)+c.base-lo]

@@ -23,6 +23,8 @@ type slot struct {
 	place place
 	blues uint8 // 1 where the entry wants a blues
 	later bool  // it is not of the symbol's first hearing
+
+	strict bool // what it owes must be paid at once
 }
 
 // start is the phase in which a region that begins on the slot is.
@@ -99,7 +101,7 @@ func (s *shape) add(key uint8, h hearing, later bool) {
 		if !e.set.has(h.kind) || int(e.root) != (h.root+12-int(key/modeCount))%12 || e.is(asWritten) && !h.isOwn() {
 			continue
 		}
-		at := slot{entry: e, id: uint16(id), key: key, comes: keyCount, door: e.doorOf(), place: e.place, later: later}
+		at := slot{entry: e, id: uint16(id), key: key, comes: keyCount, door: e.doorOf(), place: e.place, later: later, strict: e.is(strictly)}
 		if at.door == doorOther {
 			at.comes = key
 		}
