@@ -1,6 +1,8 @@
 package function
 
 import (
+	"slices"
+
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/phrase"
@@ -21,7 +23,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	l.style = l.styleOf(events, evidence)
 	near := l.product([]usage{{ChangeNear, l.style.rich}})
 	l.open, l.thin = l.Model.open.near(near).ring(), l.Model.thin.near(near).ring()
-	l.blue = [2]float64{1, l.product([]usage{{BlueChart, l.style.blue}})}
+	l.blue = l.product([]usage{{BlueChart, l.style.blue}})
 	l.twoRich = l.product([]usage{{EnterTwoRich, l.style.rich}})
 	l.quitRich = l.product([]usage{{LeaveUnsettledRich, l.style.rich}})
 	l.home = l.homesOf(events, evidence)
@@ -50,10 +52,11 @@ func (l *lattice) addSlots(c *column) {
 	for key, factor := range l.homeFactor {
 		home[c.above(key)] = factor
 	}
-	factors, place := l.slots[c.shape.number], &l.price(c).place
-	for s := range c.shape.slots {
-		at := &c.shape.slots[s]
-		l.own = append(l.own, factors[s].fit*home[at.key]*place[at.place]*l.blue[at.blues])
+	slots, factors, place := c.shape.slots, l.slots[c.shape.number], &l.price(c).place
+	l.own = slices.Grow(l.own, len(slots))[:len(l.own)+len(slots)]
+	own := l.own[c.base:]
+	for s := range slots {
+		own[s] = factors[s].fit * home[slots[s].key] * place[slots[s].place]
 	}
 }
 

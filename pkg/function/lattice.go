@@ -74,7 +74,7 @@ type lattice struct {
 	open, thin                ring                  // of the model, for this chart's style
 	pivot                     [doorCount][2]float64 // factor where a region's first chord is, 1, or is not, 0, diatonic in the old key
 	left                      [2]float64            // … where the last chord is in the new key
-	blue                      [2]float64            // factor for entries that want a blues, 1, or do not
+	blue                      float64               // factor for entries that want a blues
 	twoRich                   float64               // further factor of a region that starts on its two
 	quitRich                  float64               // further factor of leaving a region whose tonic is owed
 	home                      homes                 // what speaks for each key as the tune's home

@@ -20,8 +20,7 @@ type slot struct {
 	key   uint8 // counted from the chord's root up
 	comes uint8 // the key where regions begin here by doorOther, else keyCount
 	door  door
-	place place
-	blues uint8 // 1 where the entry wants a blues
+	place place // placeCount further where the entry wants a blues
 	later bool  // it is not of the symbol's first hearing
 
 	strict bool // what it owes must be paid at once
@@ -106,7 +105,7 @@ func (s *shape) add(key uint8, h hearing, later bool) {
 			at.comes = key
 		}
 		if e.is(blue) {
-			at.blues = 1
+			at.place += placeCount
 		}
 		if e.role == Diatonic && !later {
 			s.natural |= 1 << key

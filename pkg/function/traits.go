@@ -46,10 +46,10 @@ const none = termCount
 // A price is the factors of a column's traits.
 type price struct {
 	of     traits
-	place  [placeCount]float64 // by place
-	move   float64             // of a change of key before it
-	thin   float64             // further, where it is the new key's tonic
-	settle [2]float64          // where it is the tonic that a region owes: reached otherwise, by a cadence
+	place  [2 * placeCount]float64 // by place, then the same for entries that want a blues
+	move   float64                 // of a change of key before it
+	thin   float64                 // further, where it is the new key's tonic
+	settle [2]float64              // where it is the tonic that a region owes: reached otherwise, by a cadence
 }
 
 // priceOf finds the place of the price of traits, which many columns share; it looks
@@ -63,6 +63,7 @@ func (l *lattice) priceOf(t traits) int32 {
 	p := price{of: t}
 	for place := range placeCount {
 		p.place[place] = l.product(t.uses(l.room[:0], place, l.style.rich))
+		p.place[placeCount+place] = p.place[place] * l.blue
 	}
 	for by := range p.settle {
 		p.settle[by] = l.product(l.settleUses(l.room[:0], &t, by))
