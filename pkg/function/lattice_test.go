@@ -482,6 +482,22 @@ func TestPathIsBestForAnyLabels(t *testing.T) {
 	})
 }
 
+// What is passed over backwards moves no probability by more than is ever told,
+// however long the chart.
+func TestFaintKeysCountForNothing(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.SampledFrom(drawnSymbols), 1, 60).Draw(t, "chords")
+		text := strings.Repeat(strings.Join(words, " | ")+" |\n", rapid.IntRange(1, 4).Draw(t, "times"))
+		all := read(t, text, nil)
+		l := read(t, text, nil)
+		l.sum(faint)
+		require.InDelta(t, all.logSum, l.logSum, 1e-9, text)
+		for phase := range phaseCount {
+			require.InDeltaSlice(t, all.chance[phase], l.chance[phase], 1e-6, text)
+		}
+	})
+}
+
 // A chart so long that its sums leave the range of numbers: scaled sums are
 // those that plain sums in logarithms give, which need no scaling.
 func TestLongChartsStayInRange(t *testing.T) {

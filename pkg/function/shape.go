@@ -20,7 +20,7 @@ type slot struct {
 	key   uint8 // counted from the chord's root up
 	comes uint8 // the key where regions begin here by doorOther, else keyCount
 	door  door
-	place place // placeCount further where the entry wants a blues
+	price place // whose of a column's it takes; placeCount further where the entry wants a blues
 	later bool  // it is not of the symbol's first hearing
 
 	strict bool // what it owes must be paid at once
@@ -100,12 +100,12 @@ func (s *shape) add(key uint8, h hearing, later bool) {
 		if !e.set.has(h.kind) || int(e.root) != (h.root+12-int(key/modeCount))%12 || e.is(asWritten) && !h.isOwn() {
 			continue
 		}
-		at := slot{entry: e, id: uint16(id), key: key, comes: keyCount, door: e.doorOf(), place: e.place, later: later, strict: e.is(strictly)}
+		at := slot{entry: e, id: uint16(id), key: key, comes: keyCount, door: e.doorOf(), price: e.place, later: later, strict: e.is(strictly)}
 		if at.door == doorOther {
 			at.comes = key
 		}
 		if e.is(blue) {
-			at.place += placeCount
+			at.price += placeCount
 		}
 		if e.role == Diatonic && !later {
 			s.natural |= 1 << key
