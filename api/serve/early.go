@@ -4,28 +4,15 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"net"
 	"net/http"
 	"strings"
 
 	"fifthwise/api/wire"
 )
 
-// A request that is no HTTP, such as one with %zz in its path, is refused by the
-// HTTP server before any handler, in plain text. Connections of this listener
-// send a problem in its place.
-type listener struct{ net.Listener }
-
-func (l listener) Accept() (net.Conn, error) {
-	c, err := l.Listener.Accept()
-	if tcp, ok := c.(*net.TCPConn); ok {
-		return conn{tcp}, err
-	}
-	return c, err
-}
-
-type conn struct{ *net.TCPConn }
-
+// Write writes an answer. A request that is no HTTP, such as one with %zz in its
+// path, is refused by the HTTP server before any handler, in plain text; a problem
+// is sent in its place.
 func (c conn) Write(p []byte) (int, error) {
 	refusal, ok := asProblem(p)
 	if !ok {

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bufio"
-	"context"
 	"encoding/json"
 	"io"
 	"net"
@@ -13,7 +12,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fifthwise/api"
 	"fifthwise/api/wire"
 )
 
@@ -28,18 +26,14 @@ func TestEarlyRefusals(t *testing.T) {
 		{"no host", "GET /healthz HTTP/1.1\r\n\r\n", 400, "the request is not as HTTP demands: missing required Host header"},
 		{"no HTTP", "| C | F |\r\n\r\n", 400, "the request is not as HTTP demands"},
 		{"version", "GET /healthz HTTP/3.7\r\nHost: x\r\n\r\n", 505, "the request is not as HTTP demands: unsupported protocol version"},
-		{"header", "GET /healthz HTTP/1.1\r\nHost: x\r\nA: " + strings.Repeat("a", 2<<20) + "\r\n\r\n", 431, "the request is not as HTTP demands"},
+		{"header", "GET /healthz HTTP/1.1\r\nHost: x\r\nA: " + strings.Repeat("a", 2*maxHeader) + "\r\n\r\n", 431, "the request is not as HTTP demands"},
 		{"transfer encoding", "POST /v1/analyses HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: gzip\r\n\r\n", 501, "the request is not as HTTP demands"},
 		{"none of these", "GET /nothing HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n", 404, "there is nothing at this path"},
 	}
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	require.NoError(t, err)
-	ctx, stop := context.WithCancel(t.Context())
-	done := make(chan error, 1)
-	go func() { done <- serve(ctx, l, api.Options{}) }()
+	address, stop := serving(t)
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			conn, err := net.Dial("tcp", l.Addr().String())
+			conn, err := net.Dial("tcp", address)
 			require.NoError(t, err)
 			defer conn.Close()
 			go io.WriteString(conn, test.request)
@@ -54,6 +48,5 @@ func TestEarlyRefusals(t *testing.T) {
 			assert.Equal(t, test.detail, p.Detail)
 		})
 	}
-	stop()
-	require.NoError(t, <-done)
+	require.NoError(t, stop())
 }

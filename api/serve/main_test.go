@@ -2,81 +2,232 @@ package main
 
 import (
 	"bufio"
+	"bytes"
 	"context"
-	"flag"
 	"fmt"
 	"io"
+	"log/slog"
 	"net"
 	"net/http"
-	"strings"
+	"os"
+	"path/filepath"
+	"sync"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
-
-	"fifthwise/api"
 )
 
-func TestSettings(t *testing.T) {
-	t.Setenv("FIFTHWISE_LISTEN", "")
-	address, options, err := settings(nil)
+// serving serves as the flags say, and stops.
+func serving(t *testing.T, args ...string) (address string, stop func() error) {
+	t.Helper()
+	s, err := read(append([]string{"-notice-time", "0s"}, args...))
 	require.NoError(t, err)
-	assert.Equal(t, "127.0.0.1:8080", address)
-	assert.Zero(t, options)
-
-	t.Setenv("FIFTHWISE_LISTEN", "127.0.0.1:9000")
-	address, _, err = settings(nil)
+	l, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
-	assert.Equal(t, "127.0.0.1:9000", address)
-
-	address, options, err = settings([]string{"-listen", ":7000", "-rate", "2.5", "-allow-origin", "https://charts.example"})
-	require.NoError(t, err)
-	assert.Equal(t, ":7000", address)
-	assert.Equal(t, api.Options{Rate: 2.5, AllowOrigins: []string{"https://charts.example"}}, options)
-}
-
-func TestBadSettings(t *testing.T) {
-	for _, test := range []struct {
-		args    string
-		wantErr string
-	}{
-		{"tune.txt", `expected flags only, not "tune.txt"`},
-		{"-rate 0", `invalid value "0" for flag -rate: expected a number more than 0 and at most 1000000`},
-		{"-rate NaN", `invalid value "NaN" for flag -rate: expected a number more than 0 and at most 1000000`},
-		{"-port 1", `flag provided but not defined: -port`},
-	} {
-		_, _, err := settings(strings.Fields(test.args))
-		assert.EqualError(t, err, test.wantErr)
+	ctx, cancel := context.WithCancel(t.Context())
+	done := make(chan error, 1)
+	go func() { done <- serve(ctx, l, s) }()
+	return l.Addr().String(), func() error {
+		cancel()
+		return <-done
 	}
-	_, _, err := settings([]string{"-h"})
-	assert.ErrorIs(t, err, flag.ErrHelp)
 }
+
+// dial opens a connection that says something and reads within 10 seconds.
+func dial(t *testing.T, address, said string) (net.Conn, *bufio.Reader) {
+	t.Helper()
+	c, err := net.Dial("tcp", address)
+	require.NoError(t, err)
+	t.Cleanup(func() { c.Close() })
+	require.NoError(t, c.SetDeadline(time.Now().Add(10*time.Second)))
+	_, err = io.WriteString(c, said)
+	require.NoError(t, err)
+	return c, bufio.NewReader(c)
+}
+
+// logged is what is logged from now on.
+func logged(t *testing.T) func() string {
+	before := slog.Default()
+	t.Cleanup(func() { slog.SetDefault(before) })
+	var log safeBuffer
+	slog.SetDefault(slog.New(slog.NewTextHandler(&log, nil)))
+	return log.String
+}
+
+type safeBuffer struct {
+	mu sync.Mutex
+	b  bytes.Buffer
+}
+
+func (s *safeBuffer) Write(p []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.Write(p)
+}
+
+func (s *safeBuffer) String() string {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.b.String()
+}
+
+const health = "GET /healthz HTTP/1.1\r\nHost: x\r\n\r\n"
 
 // An answer that has begun when the service is told to stop is finished.
 func TestServe(t *testing.T) {
-	listener, err := net.Listen("tcp", "127.0.0.1:0")
-	require.NoError(t, err)
-	ctx, stop := context.WithCancel(t.Context())
-	done := make(chan error, 1)
-	go func() { done <- serve(ctx, listener, api.Options{Stopping: ctx}) }()
-
-	conn, err := net.Dial("tcp", listener.Addr().String())
-	require.NoError(t, err)
-	defer conn.Close()
-	fmt.Fprint(conn, "POST /v1/analyses HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 56\r\n\r\n", `{"title": "Slow Ferry", `)
+	address, stop := serving(t)
+	c, answers := dial(t, address, "POST /v1/analyses HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 56\r\n\r\n"+`{"title": "Slow Ferry", `)
 	time.Sleep(100 * time.Millisecond) // that it has begun is not to be seen from here
-	stop()
+	done := make(chan error, 1)
+	go func() { done <- stop() }()
 	time.Sleep(50 * time.Millisecond)
-	fmt.Fprint(conn, `"changes": "| Dm7 | G7 | C6 |"} `)
-	answer, err := http.ReadResponse(bufio.NewReader(conn), nil)
+	_, err := io.WriteString(c, `"changes": "| Dm7 | G7 | C6 |"} `)
 	require.NoError(t, err)
-	defer answer.Body.Close()
+	answer, err := http.ReadResponse(answers, nil)
+	require.NoError(t, err)
 	text, err := io.ReadAll(answer.Body)
 	require.NoError(t, err)
 	assert.Equal(t, 200, answer.StatusCode)
 	assert.Contains(t, string(text), "Slow Ferry")
 	require.NoError(t, <-done)
-	_, err = net.Dial("tcp", listener.Addr().String())
+	_, err = net.Dial("tcp", address)
 	assert.Error(t, err)
+}
+
+// Between the signal and the end requests are still taken, on connections old and
+// new, and each answer is the last of its connection.
+func TestNotice(t *testing.T) {
+	address, stop := serving(t, "-notice-time", "500ms")
+	idle, answers := dial(t, address, health)
+	answer, err := http.ReadResponse(answers, nil)
+	require.NoError(t, err)
+	_, err = io.Copy(io.Discard, answer.Body)
+	require.NoError(t, err)
+	done := make(chan error, 1)
+	go func() { done <- stop() }()
+	time.Sleep(100 * time.Millisecond)
+
+	_, err = io.WriteString(idle, health)
+	require.NoError(t, err)
+	answer, err = http.ReadResponse(answers, nil)
+	require.NoError(t, err)
+	assert.Equal(t, 200, answer.StatusCode)
+	assert.True(t, answer.Close)
+	_, answers = dial(t, address, "GET /readyz HTTP/1.1\r\nHost: x\r\n\r\n")
+	answer, err = http.ReadResponse(answers, nil)
+	require.NoError(t, err)
+	assert.Equal(t, 503, answer.StatusCode)
+	require.NoError(t, <-done)
+	_, err = net.Dial("tcp", address)
+	assert.Error(t, err)
+}
+
+// A client that goes on for ever does not keep the service from its end.
+func TestDrainEnds(t *testing.T) {
+	address, stop := serving(t, "-drain-time", "200ms")
+	dial(t, address, "POST /v1/analyses HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 56\r\n\r\n{")
+	time.Sleep(100 * time.Millisecond)
+	assert.EqualError(t, stop(), "answers were cut off, since they did not end in 200ms: context deadline exceeded")
+}
+
+// Who is slow is not waited for.
+func TestSlowClients(t *testing.T) {
+	address, stop := serving(t, "-header-time", "100ms", "-body-time", "100ms", "-idle-time", "100ms")
+	post := "POST %s HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 56\r\n\r\n{"
+	tests := []struct {
+		name, said string
+		statuses   []int // then the connection is closed
+	}{
+		{"nothing said", "", nil},
+		{"half a head", "GET /healthz HTTP/1.1\r\nHo", []int{400}},
+		{"half a body", fmt.Sprintf(post, "/v1/analyses"), []int{408}},
+		{"half a body that nobody reads", fmt.Sprintf(post, "/nowhere"), []int{404}},
+		{"no second request", health, []int{200}},
+		{"half a second request", health + "GET /hea", []int{200, 400}},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			_, answers := dial(t, address, test.said)
+			start := time.Now()
+			for _, want := range test.statuses {
+				answer, err := http.ReadResponse(answers, nil)
+				require.NoError(t, err)
+				assert.Equal(t, want, answer.StatusCode)
+				_, err = io.Copy(io.Discard, answer.Body)
+				require.NoError(t, err)
+			}
+			rest, err := io.ReadAll(answers)
+			require.NoError(t, err)
+			assert.Empty(t, rest)
+			assert.Less(t, time.Since(start), 5*time.Second)
+		})
+	}
+	require.NoError(t, stop())
+}
+
+// More connections than are allowed wait for others to end.
+func TestConnections(t *testing.T) {
+	address, stop := serving(t, "-connections", "2")
+	first, answers := dial(t, address, health)
+	_, err := http.ReadResponse(answers, nil)
+	require.NoError(t, err)
+	dial(t, address, "")
+	_, answers = dial(t, address, health)
+	time.AfterFunc(200*time.Millisecond, func() { first.Close() })
+	start := time.Now()
+	answer, err := http.ReadResponse(answers, nil)
+	require.NoError(t, err)
+	assert.Equal(t, 200, answer.StatusCode)
+	assert.GreaterOrEqual(t, time.Since(start), 190*time.Millisecond)
+	dial(t, address, "") // waits while the service stops
+	require.NoError(t, stop())
+}
+
+// The tokens of the file are those that are answered.
+func TestServeWithTokens(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "tokens")
+	require.NoError(t, os.WriteFile(file, []byte("correct-horse-battery\n"), 0o600))
+	known, err := openTokens(file)
+	require.NoError(t, err)
+	s, err := read([]string{"-notice-time", "0s"})
+	require.NoError(t, err)
+	s.options.Admits = known.admits
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	require.NoError(t, err)
+	ctx, stop := context.WithCancel(t.Context())
+	done := make(chan error, 1)
+	go func() { done <- serve(ctx, l, s) }()
+	for token, want := range map[string]int{"correct-horse-battery": 200, "correct-horse-batterx": 401} {
+		_, answers := dial(t, l.Addr().String(), "GET /v1/keys/C HTTP/1.1\r\nHost: x\r\nAuthorization: Bearer "+token+"\r\n\r\n")
+		answer, err := http.ReadResponse(answers, nil)
+		require.NoError(t, err)
+		assert.Equal(t, want, answer.StatusCode)
+	}
+	stop()
+	require.NoError(t, <-done)
+}
+
+func TestWarnOfOthers(t *testing.T) {
+	for _, test := range []struct {
+		ip     string
+		tokens bool
+		want   string
+	}{
+		{"127.0.0.1", false, ""},
+		{"::1", true, ""},
+		{"0.0.0.0", false, "everybody is answered"},
+		{"::", false, "everybody is answered"},
+		{"192.0.2.1", true, "tokens are sent in the clear"},
+	} {
+		log := logged(t)
+		warnOfOthers(&net.TCPAddr{IP: net.ParseIP(test.ip), Port: 80}, test.tokens)
+		if test.want == "" {
+			assert.Empty(t, log(), test.ip)
+			continue
+		}
+		assert.Contains(t, log(), "level=WARN", test.ip)
+		assert.Contains(t, log(), test.want, test.ip)
+	}
 }
