@@ -7,7 +7,7 @@
 //	a.Chords[3].Numeral   // V7/II
 //	a.Reason(3)           // "The dominant of II: C# is the leading tone to D; it goes to Dm7."
 //
-// [Analyze] runs one exact search. A vocabulary of idioms (vocabulary.go)
+// [Analyze] runs one search. A vocabulary of idioms (vocabulary.go)
 // says what a chord may be in a key and what it then owes; a table of costs
 // ([Weights]) says how usual each idiom, step and change of key is. Forward and
 // backward sums give every reading its probability, and the path shown is the
