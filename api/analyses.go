@@ -2,6 +2,7 @@ package api
 
 import (
 	"github.com/gin-gonic/gin"
+	"github.com/go-json-experiment/json"
 )
 
 // analyses reads one chart, or one a line.
@@ -50,9 +51,6 @@ func (s *Server) analyses(c *gin.Context) {
 	}
 }
 
-// bytesAChord is about what the JSON of an answer has for each chord.
-const bytesAChord = 1 << 10
-
 // analyze answers one request with JSON. All of it is done behind the gate: what
 // is made of a long chart, and its JSON, take megabytes.
 func (s *Server) analyze(body []byte) ([]byte, error) {
@@ -67,5 +65,5 @@ func (s *Server) analyze(body []byte) ([]byte, error) {
 	p := printingOf(given.options)
 	a := p.analyze(given.Chart)
 	s.metrics.chords.Add(float64(len(a.Chords)))
-	return appendJSON(make([]byte, 0, bytesAChord*(1+len(a.Chords))), p.answer(given.Chart, &a))
+	return json.Marshal(p.answer(given.Chart, &a))
 }
