@@ -58,6 +58,9 @@ func (f *faults) meter(pointer string, s *string) chart.Meter {
 
 // syntax adds the fault of a string that was not understood, if it has one.
 func (f *faults) syntax(pointer string, err error) {
+	if err == nil {
+		return
+	}
 	var e *pitch.SyntaxError
 	if errors.As(err, &e) {
 		*f = append(*f, Fault{Pointer: pointer, Detail: e.Msg, Hint: e.Hint, Offset: &e.Offset})
@@ -102,9 +105,16 @@ func (f *faults) bars(bars []wire.Bar, h chart.Header) (chart.Chart, error) {
 		return chart.Chart{}, nil
 	}
 	entries := make([]chart.BarEntries, len(bars))
+	chords := make([]chart.Entry, chordsIn(bars))
+	start := len(*f)
 	for i := range bars {
-		entries[i] = f.bar(fmt.Sprintf("/bars/%d", i), &bars[i])
+		n := len(bars[i].Chords)
+		from := len(*f)
+		entries[i] = f.bar(&bars[i], chords[:n:n])
+		f.inItem(i, from)
+		chords = chords[n:]
 	}
+	f.below("/bars", start)
 	c, err := chart.FromEntries(h, entries)
 	if err := tooLong(c, err); err != nil {
 		return c, err
@@ -147,32 +157,31 @@ func chordsIn(bars []wire.Bar) (n int) {
 	return n
 }
 
-func (f *faults) bar(pointer string, b *wire.Bar) chart.BarEntries {
-	e := chart.BarEntries{Number: b.Number, Meter: f.meter(pointer+"/meter", b.Meter), Section: b.Section}
-	e.Chords = make([]chart.Entry, len(b.Chords))
+// bar reads a bar, its chords into the room given.
+func (f *faults) bar(b *wire.Bar, chords []chart.Entry) chart.BarEntries {
+	e := chart.BarEntries{Number: b.Number, Meter: f.meter("/meter", b.Meter), Section: b.Section, Chords: chords}
+	start := len(*f)
 	for i := range b.Chords {
 		c := &b.Chords[i]
-		e.Chords[i] = chart.Entry{Symbol: c.Symbol, Optional: c.Optional}
+		from := len(*f)
+		chords[i] = chart.Entry{Symbol: c.Symbol, Optional: c.Optional}
 		if c.Beat != nil {
-			e.Chords[i].Beat = f.chordBeats(pointer, i, "beat", *c.Beat)
+			chords[i].Beat = f.beats("/beat", *c.Beat)
 		}
 		if c.Beats != nil {
-			e.Chords[i].Beats = f.chordBeats(pointer, i, "beats", *c.Beats)
+			chords[i].Beats = f.beats("/beats", *c.Beats)
 		}
+		f.inItem(i, from)
 	}
+	f.below("/chords", start)
 	return e
-}
-
-// chordBeats reads a number of beats of chord i of the bar at a pointer.
-func (f *faults) chordBeats(pointer string, i int, field string, n float64) chart.Beats {
-	if b, err := chart.BeatsOf(n); err == nil {
-		return b
-	}
-	return f.beats(fmt.Sprintf("%s/chords/%d/%s", pointer, i, field), n)
 }
 
 func (f *faults) beats(pointer string, n float64) chart.Beats {
 	b, err := chart.BeatsOf(n)
+	if err == nil {
+		return b
+	}
 	var e *pitch.SyntaxError
 	if errors.As(err, &e) {
 		f.add(pointer, e.Msg, "give more decimals of it")

@@ -93,6 +93,13 @@ func (f *faults) below(pointer string, from int) {
 	}
 }
 
+// inItem puts the faults from some number on below an item of a list.
+func (f *faults) inItem(item, from int) {
+	if len(*f) > from {
+		f.below("/"+strconv.Itoa(item), from)
+	}
+}
+
 func (f *faults) inField(b *field, v reflect.Value) {
 	if v.Kind() != reflect.Struct && v.IsZero() {
 		if b.required {
@@ -115,9 +122,8 @@ func (f *faults) inField(b *field, v reflect.Value) {
 	default:
 		for i := range v.Len() {
 			from := len(*f)
-			if f.inStruct(b.within, v.Index(i)); len(*f) > from {
-				f.below("/"+strconv.Itoa(i), from)
-			}
+			f.inStruct(b.within, v.Index(i))
+			f.inItem(i, from)
 		}
 	}
 }

@@ -52,8 +52,17 @@ func (d Degree) Alter() int {
 	return (int(d.place)-1)%alterations - maxAlter
 }
 
+// heights are the intervals of all degrees, by their places.
+var heights = func() (list [1 + (maxDegree-1)*alterations]pitch.Interval) {
+	for place := range list {
+		d := Degree{uint8(place)}
+		list[place] = pitch.Degree(d.Number(), d.Alter())
+	}
+	return list
+}()
+
 // Interval is the distance from the root up to the degree, within the octave.
-func (d Degree) Interval() pitch.Interval { return pitch.Degree(d.Number(), d.Alter()) }
+func (d Degree) Interval() pitch.Interval { return heights[d.place] }
 
 // String is the degree in ASCII: "1", "b9", "#11", "bb7".
 func (d Degree) String() string { return string(d.AppendTo(nil, pitch.ASCII)) }

@@ -46,9 +46,9 @@ func (o *outcome) candidates(column int, list []candidate) []candidate {
 	return list
 }
 
-// likeliest takes the likeliest of a list that pass out of it, at most n; of
+// likeliest takes the likeliest of a list that pass out of it until n are taken; of
 // equal ones the first.
-func likeliest(list []candidate, n int, pass func(*candidate) bool) (taken []candidate) {
+func likeliest(taken, list []candidate, n int, pass func(*candidate) bool) []candidate {
 	for len(taken) < n {
 		best, most := -1, float32(0)
 		for i := range list {
@@ -88,8 +88,9 @@ func (a *Analysis) Alternatives(i, n int) []Alternative {
 	defensible := func(c *candidate) bool {
 		return float64(c.chance) <= shown.Confidence && (c.key != home || c.entry.degree != shown.Degree || c.entry.target != shown.Target)
 	}
-	kept := likeliest(list, n/2, func(c *candidate) bool { return c.key == home && defensible(c) })
-	kept = append(kept, likeliest(list, n-len(kept), defensible)...)
+	var taken [MaxAlternatives]candidate
+	kept := likeliest(taken[:0], list, n/2, func(c *candidate) bool { return c.key == home && defensible(c) })
+	kept = likeliest(kept, list, n, defensible)
 	slices.SortStableFunc(kept, func(a, b candidate) int { return cmp.Compare(b.chance, a.chance) })
 	out := make([]Alternative, len(kept))
 	for j, c := range kept {

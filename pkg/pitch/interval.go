@@ -76,18 +76,21 @@ func (c Class) MotionTo(d Class) Motion {
 	return Motion(up)
 }
 
-var motionNames = [...]string{"", "minor second", "major second", "minor third", "major third", "perfect fourth", "tritone"}
+var motionNames = [...]string{
+	"", "up a minor second", "up a major second", "up a minor third", "up a major third", "up a perfect fourth", "up a tritone",
+	"down a tritone", "down a perfect fourth", "down a major third", "down a minor third", "down a major second", "down a minor second",
+}
 
 // String says the motion as players do: "up a major third", "down a perfect
 // fourth", "up a tritone"; "" where nothing moves.
 func (m Motion) String() string {
 	switch {
-	case m > 0 && m <= 6:
-		return "up a " + motionNames[m]
-	case m < 0 && m >= -6:
-		return "down a " + motionNames[-m]
+	case m < -6 || m > 6:
+		return ""
+	case m < 0:
+		return motionNames[len(motionNames)+int(m)]
 	}
-	return ""
+	return motionNames[m]
 }
 
 func floorDiv(a, b int) int {

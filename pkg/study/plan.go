@@ -77,6 +77,7 @@ func (p *Plan) addParts(events []chart.Event) {
 		}
 	}
 	slices.SortFunc(p.Parts, func(a, b Part) int { return p.at(&a).First - p.at(&b).First })
+	chords := make([]Chord, 0, len(events)) // of all parts
 	next := 0
 	for next < len(events) && events[next].Measure < 0 {
 		p.Pickup = append(p.Pickup, Chord{events[next].Start, events[next].Len, events[next].Chord})
@@ -91,8 +92,13 @@ func (p *Plan) addParts(events []chart.Event) {
 			}
 		}
 		p.Parts[i].Start = p.at(&p.Parts[i]).Start
-		p.Parts[i].Chords = within(events[next:end], p.Parts[i].Start)
-		next = end
+		from := len(chords)
+		for next < end {
+			e := &events[next]
+			chords = append(chords, Chord{e.Start.Sub(p.Parts[i].Start), e.Len, e.Chord})
+			next++
+		}
+		p.Parts[i].Chords = slices.Clip(chords[from:])
 	}
 	for i := range p.Parts {
 		if p.Parts[i].Occurrence > 0 {
@@ -114,13 +120,6 @@ func (p *Plan) firstOf(i int) *Part {
 		}
 	}
 	panic("study: a phrase without a first occurrence")
-}
-
-func within(events []chart.Event, front chart.Beats) (list []Chord) {
-	for i := range events {
-		list = append(list, Chord{events[i].Start.Sub(front), events[i].Len, events[i].Chord})
-	}
-	return list
 }
 
 // tellBy tells a part by the first occurrence of its phrase: it keeps what is
