@@ -18,11 +18,11 @@ type candidate struct {
 	chance float32 // of the label
 }
 
-// candidateLists keep their room, since a chord has hundreds of candidates.
+// candidateLists keep their room, since a chord may have a hundred candidates.
 var candidateLists = sync.Pool{New: func() any { return new([]candidate) }}
 
-// candidates are the labels of a column in the order of keys and vocabulary,
-// in place of a list.
+// candidates are the labels of a column that have a chance, in the order of keys and
+// vocabulary, in place of a list.
 func (o *outcome) candidates(column int, list []candidate) []candidate {
 	c := &o.columns[column]
 	list = list[:0]
@@ -30,7 +30,11 @@ func (o *outcome) candidates(column int, list []candidate) []candidate {
 		from := len(list)
 	slots:
 		for s, hi := c.in(k); s < hi; s++ {
-			e, p := c.slot(s).entry, o.chance[s]
+			p := o.chance[s]
+			if p == 0 {
+				continue
+			}
+			e := c.slot(s).entry
 			for i := from; i < len(list); i++ {
 				if x := &list[i]; x.entry.label == e.label {
 					x.chance += p
@@ -106,15 +110,22 @@ func (a *Analysis) As(i int, k key.Key, degree, target Degree) (Alternative, boo
 	if !a.sounds(i) || !k.IsValid() {
 		return Alternative{}, false
 	}
-	room := candidateLists.Get().(*[]candidate)
-	defer candidateLists.Put(room)
-	*room = a.outcome.candidates(int(a.outcome.events[i]), *room)
-	for _, c := range *room {
-		if c.key == indexOf(k) && c.entry.degree == degree && c.entry.target == target {
-			return a.alternative(i, c), true
+	c, index := &a.outcome.columns[a.outcome.events[i]], indexOf(k)
+	found := candidate{key: index, best: -1}
+	for s, hi := c.in(index); s < hi; s++ {
+		e, p := c.slot(s).entry, a.outcome.chance[s]
+		if e.degree != degree || e.target != target {
+			continue
+		}
+		found.chance += p
+		if p > found.best {
+			found.entry, found.best = e, p
 		}
 	}
-	return Alternative{}, false
+	if found.entry == nil {
+		return Alternative{}, false
+	}
+	return a.alternative(i, found), true
 }
 
 // KeyChance is the probability of a key at chord i, of all its readings
