@@ -4,8 +4,6 @@ import (
 	"iter"
 	"math/bits"
 	"strings"
-
-	"fifthwise/pkg/pitch"
 )
 
 // degreeSet is a set of degrees, a bit for each place.
@@ -27,19 +25,11 @@ func (s degreeSet) len() int { return bits.OnesCount64(uint64(s)) }
 
 // classes is the set of pitch classes above the root.
 func (s degreeSet) classes() (set uint16) {
-	for ; s != 0; s &= s - 1 {
-		set |= 1 << classAt[bits.TrailingZeros64(uint64(s))]
+	for d := range s.all() {
+		set |= 1 << d.Interval().Semitones()
 	}
 	return set
 }
-
-// classAt is the pitch class above the root of the degree at each place.
-var classAt = func() (list [64]uint8) {
-	for place := range list {
-		list[place] = uint8(pitch.Class(0).Plus(Degree{uint8(place)}.Interval().Semitones()))
-	}
-	return list
-}()
 
 func (s degreeSet) all() iter.Seq[Degree] {
 	return func(yield func(Degree) bool) {
