@@ -52,8 +52,8 @@ func (d Degree) Alter() int {
 	return (int(d.place)-1)%alterations - maxAlter
 }
 
-// heights are the intervals of all degrees, by their places.
-var heights = func() (list [1 + (maxDegree-1)*alterations]pitch.Interval) {
+// heights are the intervals of all degrees, by their places in a set.
+var heights = func() (list [64]pitch.Interval) {
 	for place := range list {
 		d := Degree{uint8(place)}
 		list[place] = pitch.Degree(d.Number(), d.Alter())
