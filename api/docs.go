@@ -1,14 +1,12 @@
 package api
 
 import (
-	"bytes"
 	"crypto/sha256"
 	"embed"
 	"fmt"
 	"io/fs"
 	"net/http"
 	"strings"
-	"time"
 
 	"github.com/gin-gonic/gin"
 	ui "github.com/swaggo/files/v2"
@@ -79,9 +77,25 @@ func (s *Server) file(media string, content []byte) gin.HandlerFunc {
 			s.refuse(c, refuse(http.StatusNotAcceptable, "the answer is %s", bare))
 			return
 		}
-		c.Header("Content-Type", media)
 		c.Header("Cache-Control", "no-cache")
 		c.Header("ETag", tag)
-		http.ServeContent(c.Writer, c.Request, "", time.Time{}, bytes.NewReader(content))
+		if isKnown(c.Request, tag) {
+			c.Status(http.StatusNotModified)
+			c.Writer.WriteHeaderNow()
+			return
+		}
+		send(c, http.StatusOK, media, content)
 	}
+}
+
+// isKnown reports whether the client has what the tag names (RFC 9110, section
+// 13.1.2).
+func isKnown(r *http.Request, tag string) bool {
+	for known := range strings.SplitSeq(strings.Join(r.Header.Values("If-None-Match"), ","), ",") {
+		known = strings.TrimSpace(known)
+		if known == "*" || strings.TrimPrefix(known, "W/") == tag {
+			return true
+		}
+	}
+	return false
 }

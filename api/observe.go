@@ -42,7 +42,7 @@ func (s *Server) observe(c *gin.Context) {
 	}
 	c.Set(visitKey{}, v)
 	c.Header(requestHeader, v.id)
-	if s.stopping.Err() != nil {
+	if s.stopping.Err() != nil || isChunked(c.Request) {
 		c.Header("Connection", "close")
 	}
 	whole := false
@@ -53,6 +53,11 @@ func (s *Server) observe(c *gin.Context) {
 	c.Next()
 	whole = true
 }
+
+// isChunked reports whether the request may have had a Content-Length too, which
+// net/http drops: a proxy that went by that would take what follows for a part of
+// the body, and the service for another client's request (RFC 9112, section 6.1).
+func isChunked(r *http.Request) bool { return len(r.TransferEncoding) > 0 }
 
 func (s *Server) seen(c *gin.Context, v *visit, took time.Duration, whole bool) {
 	isStream := c.Writer.Header().Get("Content-Type") == mediaLines

@@ -33,10 +33,10 @@ type Options struct {
 	// as there are processors.
 	Readings int
 	// Waiting is how many requests may wait to be worked on before others are
-	// refused; 0: 16 for each of Readings.
+	// refused; 0: 8 for each of Readings.
 	Waiting int
 	// Memory bounds the bytes that are kept of bodies and answers that are larger
-	// than 64 KiB; 0: 256 MiB.
+	// than 64 KiB; 0: 128 MiB.
 	Memory int64
 	// BodyTime is how long a body may take to arrive; 0: a minute. Streams have 5
 	// minutes for each line.
@@ -68,7 +68,7 @@ func New(options Options) http.Handler { return newServer(options).router(option
 func newServer(options Options) *Server {
 	readings := cmp.Or(options.Readings, runtime.GOMAXPROCS(0))
 	s := &Server{
-		gate:     newGate(readings, cmp.Or(options.Waiting, 16*readings)),
+		gate:     newGate(readings, cmp.Or(options.Waiting, 8*readings)),
 		proxies:  options.Proxies,
 		bodyTime: cmp.Or(options.BodyTime, time.Minute),
 		requests: options.Requests,
@@ -78,7 +78,7 @@ func newServer(options Options) *Server {
 	if s.stopping == nil {
 		s.stopping = context.Background()
 	}
-	s.memory.limit = cmp.Or(options.Memory, 256<<20)
+	s.memory.limit = cmp.Or(options.Memory, 128<<20)
 	s.metrics = newMetrics(s.gate, &s.memory)
 	return s
 }

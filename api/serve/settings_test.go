@@ -26,7 +26,7 @@ func TestSettings(t *testing.T) {
 		idleTime:    2 * time.Minute,
 		noticeTime:  time.Second,
 		drainTime:   20 * time.Second,
-		options:     api.Options{BodyTime: time.Minute, Memory: 256 << 20},
+		options:     api.Options{BodyTime: time.Minute, Memory: 128 << 20},
 	}, defaults)
 
 	t.Setenv("FIFTHWISE_LISTEN", "127.0.0.1:9000")
