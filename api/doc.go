@@ -8,7 +8,7 @@
 //
 //	@title						Fifthwise
 //	@version					1
-//	@description				Reads a tune's chord changes as a practised player does: where the key centres are, what each chord does in them, what repeats, what is left to remember.
+//	@description				Reads a tune's chord changes as a practised player does: where the key centres are, what each chord does in them, what repeats, what is left to remember. Every answer has a header X-Request-ID, which names the request in the log of the service; a request may bring a name of its own, of at most 64 letters, digits and ._-
 //	@license.name				MIT
 //	@accept						json
 //	@produce					json
