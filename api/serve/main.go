@@ -101,7 +101,7 @@ func serve(ctx context.Context, l net.Listener, s settings) error {
 	warnOfOthers(l.Addr(), s.tokens != "")
 	stopped := make(chan error, 1)
 	context.AfterFunc(ctx, func() {
-		slog.Info("stopping", "notice", s.noticeTime, "drain", s.drainTime)
+		slog.Info("stopping", "notice", s.noticeTime.String(), "drain", s.drainTime.String())
 		time.Sleep(s.noticeTime)
 		deadline, cancel := context.WithTimeout(context.Background(), s.drainTime)
 		defer cancel()

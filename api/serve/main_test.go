@@ -167,6 +167,29 @@ func TestSlowClients(t *testing.T) {
 	require.NoError(t, stop())
 }
 
+// The times of a request are not those of a stream, which has some for each line.
+func TestSlowStream(t *testing.T) {
+	address, stop := serving(t, "-header-time", "50ms", "-body-time", "50ms", "-write-time", "50ms")
+	c, in := dial(t, address, "POST /v1/analyses HTTP/1.1\r\nHost: x\r\nContent-Type: application/x-ndjson\r\nTransfer-Encoding: chunked\r\n\r\n")
+	answer, err := http.ReadResponse(in, nil)
+	require.NoError(t, err)
+	lines := bufio.NewReader(answer.Body)
+	for _, title := range []string{"One", "Two"} {
+		time.Sleep(300 * time.Millisecond)
+		line := fmt.Sprintf("{\"title\": %q, \"changes\": \"| C |\"}\n", title)
+		_, err := fmt.Fprintf(c, "%x\r\n%s\r\n", len(line), line)
+		require.NoError(t, err)
+		told, err := lines.ReadString('\n')
+		require.NoError(t, err)
+		assert.Contains(t, told, title)
+	}
+	_, err = io.WriteString(c, "0\r\n\r\n")
+	require.NoError(t, err)
+	_, err = lines.ReadString('\n')
+	assert.Equal(t, io.EOF, err)
+	require.NoError(t, stop())
+}
+
 // More connections than are allowed wait for others to end.
 func TestConnections(t *testing.T) {
 	address, stop := serving(t, "-connections", "2")
