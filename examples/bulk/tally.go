@@ -88,7 +88,8 @@ func (c *census) add(word string, n int) {
 	if len(c.counts) >= c.most {
 		c.forget()
 	}
-	c.counts[strings.Clone(word)] = &n
+	first := n // n itself would be kept for every word
+	c.counts[strings.Clone(word)] = &first
 }
 
 // forget drops the rarer half.

@@ -3,7 +3,11 @@ package chart
 import (
 	"fmt"
 	"slices"
+	"strings"
 )
+
+// usualBars is how many bars, at most, room is made for at once.
+const usualBars = 64
 
 // finish makes the draft the next bar of the chart.
 func (p *parser) finish() {
@@ -27,6 +31,10 @@ func (p *parser) finish() {
 		p.sound = b.Chords[n-1]
 	}
 	p.meter, p.bad = b.Meter, d.bad
+	if p.chart.Bars == nil {
+		n := min(usualBars, strings.Count(p.text, "|")+1)
+		p.chart.Bars, p.places = make([]Bar, 0, n), make([][marks]int, 0, n)
+	}
 	p.chart.Bars = append(p.chart.Bars, b)
 	p.places = append(p.places, d.places)
 	p.draft = draft{words: d.words[:0]}
