@@ -2,21 +2,27 @@ package main
 
 import (
 	"bufio"
-	"bytes"
 	"context"
 	"fmt"
-	"io"
+	"strings"
 
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/fileio"
+
+	"fifthwise/examples/internal/corpus"
+	"fifthwise/examples/internal/request"
 )
 
-// Line is a line of NDJSON: a chart that is still to be read.
+// Line is a line of a file.
 type Line struct {
-	File    string
-	Line    int // from 1
-	Chart   int // which chart of its file it is, from 1; blank lines are none
-	Text    []byte
-	TooLong bool // and therefore without its text
+	File  string
+	Chart int // which chart of its file it is, from 1
+	Line  request.Line
+}
+
+// row reads the chart of a line.
+func (l Line) row(number int) corpus.Row {
+	o := corpus.Origin{Number: number, File: strings.ToValidUTF8(l.File, "�"), Place: fmt.Sprintf("line %d", l.Line.Number)}
+	return corpus.Style{}.Row(o, l.Line.Chart)
 }
 
 // splitFn gives the lines of a file, and how many charts they are. A file is
@@ -30,44 +36,14 @@ func (*splitFn) ProcessElement(ctx context.Context, file fileio.ReadableFile, li
 	}
 	defer f.Close()
 	name := file.Metadata.Path
-	r, charts := bufio.NewReaderSize(f, 64<<10), 0
-	for number := 1; ; number++ {
-		text, err := nextLine(r)
-		text = bytes.TrimSpace(bytes.TrimPrefix(text, []byte("\ufeff")))
-		tooLong := err == errTooLong
-		if tooLong || len(text) > 0 {
-			charts++
-			line(Line{name, number, charts, text, tooLong})
-		}
-		switch {
-		case err == io.EOF:
-			count(Charts{name, charts})
-			return nil
-		case err != nil && !tooLong:
+	charts := 0
+	for text, err := range request.Lines(bufio.NewReaderSize(f, 64<<10)) {
+		if err != nil {
 			return err
 		}
+		charts++
+		line(Line{name, charts, text})
 	}
-}
-
-// maxLine bounds a line of NDJSON, in bytes, as the API does.
-const maxLine = 1 << 20
-
-var errTooLong = fmt.Errorf("the line has more than %d MiB", maxLine>>20)
-
-// nextLine reads a line; one that is too long is passed over.
-func nextLine(r *bufio.Reader) (line []byte, err error) {
-	tooLong := false
-	for {
-		part, err := r.ReadSlice('\n')
-		if tooLong = tooLong || len(line)+len(part) > maxLine; !tooLong {
-			line = append(line, part...)
-		}
-		switch {
-		case err == bufio.ErrBufferFull:
-		case tooLong && (err == nil || err == io.EOF):
-			return nil, errTooLong // at the end the next call says so
-		default:
-			return line, err
-		}
-	}
+	count(Charts{name, charts})
+	return nil
 }

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"fmt"
 	"reflect"
@@ -65,34 +64,23 @@ type readFn struct {
 	Faults   string // the file of faults
 }
 
-func (fn *readFn) ProcessElement(ctx context.Context, l Line, n Numbering, texts, faults func(string, Text), words func(Word)) error {
+func (fn *readFn) ProcessElement(ctx context.Context, l Line, n Numbering, texts, faults func(string, Text), count func(Word)) error {
 	number, err := n.number(l)
 	if err != nil {
 		return err
 	}
-	r := row(l, number)
-	text, err := r.encoded()
+	r := l.row(number)
+	text, err := r.JSON()
 	if err != nil {
-		return fmt.Errorf("%s: %w", r.name(), err)
+		return fmt.Errorf("%s: %w", r.Name(), err)
 	}
 	texts(partName(fn.Readings, number, fn.Size), Text{number, text})
 	chartsRead.Inc(ctx, 1)
 	if len(r.Faults) > 0 {
 		badCharts.Inc(ctx, 1)
-		faults(fn.Faults, Text{number, r.complaint()})
+		faults(fn.Faults, Text{number, r.Complaint()})
 	}
-	r.words(words)
+	f := r.Facts()
+	words(&f, count)
 	return nil
 }
-
-// complaint tells the faults of the chart, a line each.
-func (r *Row) complaint() []byte {
-	var b bytes.Buffer
-	for _, f := range r.Faults {
-		fmt.Fprintf(&b, "%s: %s\n", r.name(), f.String())
-	}
-	return b.Bytes()
-}
-
-// name is the chart's name for people.
-func (o Origin) name() string { return o.File + ", " + o.Place }

@@ -17,6 +17,9 @@ import (
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/testing/ptest"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/corpus"
+	"fifthwise/examples/internal/request"
 )
 
 // asProgram has the test binary be the program.
@@ -132,8 +135,8 @@ func TestAgainstBulk(t *testing.T) {
 		{"nothing but a bad chart", []string{`{"bars":[]}`}, 1, 10, 10, 1, 1},
 		{"no chord", []string{`{"changes":"| N.C. | N.C. |"}`}, 1, 10, 10, 1, 1},
 		{"space, byte order marks, line ends", []string{"\ufeff" + good + "\r", "", " \t\r", "\ufeff" + good, "  " + good + "  \r", ""}, 1, 2, 10, 2, 3},
-		{"a line too long", []string{good, `{"title":"` + strings.Repeat("x", maxLine) + `"}`, good}, 1, 2, 10, 2, 3},
-		{"a line just not too long", []string{good + strings.Repeat(" ", maxLine-len(good)-1), good}, 1, 2, 10, 1, 2},
+		{"a line too long", []string{good, `{"title":"` + strings.Repeat("x", request.MaxLine) + `"}`, good}, 1, 2, 10, 2, 3},
+		{"a line just not too long", []string{good + strings.Repeat(" ", request.MaxLine-len(good)-1), good}, 1, 2, 10, 1, 2},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -161,7 +164,7 @@ func same(t *testing.T, what, want, got string) {
 // The charts that are invented have what is to be compared.
 func TestInventedCharts(t *testing.T) {
 	o := optionsIn(t, files(t, newInventor(7).requests(thousand), 3), 500, 20)
-	var s Statistics
+	var s corpus.Summary
 	w := pipeline(t, o)
 	require.NoError(t, json.Unmarshal([]byte(w.statistics), &s))
 	assert.Equal(t, thousand, s.Charts)
@@ -169,7 +172,7 @@ func TestInventedCharts(t *testing.T) {
 	assert.Less(t, s.Bad, 50)
 	assert.Greater(t, len(s.Keys), 12)
 	assert.Greater(t, len(s.Forms), 5)
-	assert.Len(t, s.Progressions, 20*(maxRun-1))
+	assert.Len(t, s.Progressions, 20*(corpus.MaxRun-1))
 	assert.Greater(t, len(s.Modulations), 5)
 	assert.Greater(t, len(s.Roles), 5)
 	assert.Contains(t, w.faults, "line ")

@@ -2,55 +2,12 @@ package main
 
 import (
 	"cmp"
-	"encoding/json"
 	"math"
 	"slices"
 	"strings"
+
+	"fifthwise/examples/internal/corpus"
 )
-
-// Statistics is what a corpus has.
-type Statistics struct {
-	Charts       int           `json:"charts"`
-	Bad          int           `json:"bad"`
-	Chords       int           `json:"chords"` // that sound, as played
-	Keys         []KeyCount    `json:"keys"`
-	Forms        []FormCount   `json:"forms"`
-	Progressions []Progression `json:"progressions"`
-	Modulations  []Modulation  `json:"modulations"`
-	Roles        []RoleCount   `json:"roles"`
-	Short        []struct{}    `json:"short"` // always empty: every word is counted here, none forgotten
-}
-
-// KeyCount is how many charts are in a key.
-type KeyCount struct {
-	Key    string `json:"home_key"`
-	Charts int    `json:"charts"`
-}
-
-// FormCount is how many charts have a form.
-type FormCount struct {
-	Form   string `json:"form"`
-	Charts int    `json:"charts"`
-}
-
-// Progression is how often numerals follow each other in one key.
-type Progression struct {
-	Numerals []string `json:"numerals"`
-	Count    int      `json:"count"`
-}
-
-// Modulation is how often the key moves by an interval.
-type Modulation struct {
-	Motion string `json:"motion"`
-	Count  int    `json:"count"`
-}
-
-// RoleCount is how many chords play a role.
-type RoleCount struct {
-	Role        string  `json:"role"`
-	Chords      int     `json:"chords"`
-	PerThousand float64 `json:"per_thousand"`
-}
 
 // Counted is a word with its count.
 type Counted struct {
@@ -114,38 +71,32 @@ func (fn *statisticsFn) most(of Of) int {
 	return math.MaxInt
 }
 
-// ExtractOutput is the statistics as JSON.
-func (*statisticsFn) ExtractOutput(c Commonest) (string, error) {
-	s := Statistics{
-		Keys: []KeyCount{}, Forms: []FormCount{}, Progressions: []Progression{},
-		Modulations: []Modulation{}, Roles: []RoleCount{}, Short: []struct{}{},
-	}
+// ExtractOutput is the statistics as JSON. Every word is counted, none forgotten, so
+// that no count falls short.
+func (*statisticsFn) ExtractOutput(c Commonest) string {
+	s := corpus.NewSummary()
 	for _, w := range c.Words {
-		s.add(w)
+		w.addTo(s)
 	}
-	for i := range s.Roles {
-		s.Roles[i].PerThousand = math.Round(1e4*float64(s.Roles[i].Chords)/float64(s.Chords)) / 10
-	}
-	text, err := json.MarshalIndent(s, "", "  ")
-	return string(text), err
+	s.AddUp()
+	return string(s.JSON())
 }
 
-func (s *Statistics) add(w Counted) {
+func (w Counted) addTo(s *corpus.Summary) {
 	switch text := w.Word.Text; w.Word.Of {
 	case ofCharts:
 		s.Charts = w.Count
 	case ofBad:
 		s.Bad = w.Count
 	case ofKeys:
-		s.Keys = append(s.Keys, KeyCount{text, w.Count})
+		s.Keys = append(s.Keys, corpus.KeyCount{Key: text, Charts: w.Count})
 	case ofForms:
-		s.Forms = append(s.Forms, FormCount{text, w.Count})
+		s.Forms = append(s.Forms, corpus.FormCount{Form: text, Charts: w.Count})
 	case ofMotions:
-		s.Modulations = append(s.Modulations, Modulation{text, w.Count})
+		s.Modulations = append(s.Modulations, corpus.Modulation{Motion: text, Count: w.Count})
 	case ofRoles:
-		s.Roles = append(s.Roles, RoleCount{Role: text, Chords: w.Count})
-		s.Chords += w.Count
+		s.Roles = append(s.Roles, corpus.RoleCount{Role: text, Chords: w.Count})
 	default:
-		s.Progressions = append(s.Progressions, Progression{strings.Split(text, then), w.Count})
+		s.Progressions = append(s.Progressions, corpus.Progression{Numerals: strings.Split(text, corpus.Then), Count: w.Count})
 	}
 }

@@ -12,6 +12,8 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"fifthwise/examples/internal/corpus"
+	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/abc"
 	"fifthwise/pkg/chart/file"
@@ -21,31 +23,16 @@ import (
 type inputs struct {
 	names   []string
 	stdin   *os.File
-	except  os.FileInfo // the file of rows, which may lie among the charts
-	skip    Origin      // the last chart that needs no reading
-	number  int         // of the last chart found
+	except  os.FileInfo   // the file of rows, which may lie among the charts
+	skip    corpus.Origin //  the last chart that needs no reading
+	number  int           // of the last chart found
 	bytes   atomic.Int64
 	changed error // the charts to skip are not those that come
 }
 
-// Origin is which chart a row is about.
-type Origin struct {
-	Number int    `json:"number"` // from 1, in the order of the inputs
-	File   string `json:"file"`
-	Place  string `json:"place,omitempty"` // in a file of several charts: "line 7", "tune 3"
-}
-
-// text is the chart's name for people.
-func (o Origin) text() string {
-	if o.Place == "" {
-		return o.File
-	}
-	return o.File + ", " + o.Place
-}
-
 // source is a chart that is still to be read.
 type source struct {
-	Origin
+	corpus.Origin
 	read func() (chart.Chart, error)
 }
 
@@ -74,11 +61,11 @@ func (in *inputs) sources() iter.Seq[source] {
 }
 
 // next counts a chart, and compares the last of those to skip with its row.
-func (in *inputs) next(name, place string) Origin {
+func (in *inputs) next(name, place string) corpus.Origin {
 	in.number++
-	o := Origin{in.number, strings.ToValidUTF8(name, "�"), place}
+	o := corpus.Origin{Number: in.number, File: strings.ToValidUTF8(name, "�"), Place: place}
 	if o.Number == in.skip.Number && o != in.skip {
-		in.changed = fmt.Errorf("chart %d is written already as that of %s, but now it is that of %s: the inputs have changed", o.Number, in.skip.text(), o.text())
+		in.changed = fmt.Errorf("chart %d is written already as that of %s, but now it is that of %s: the inputs have changed", o.Number, in.skip.Name(), o.Name())
 	}
 	return o
 }
@@ -177,7 +164,7 @@ func (in *inputs) charts(name string, take taker) (more bool, err error) {
 	case err != nil && err != io.EOF:
 		return true, bare(err)
 	case first == '{':
-		return requests(r, take)
+		return lines(r, take)
 	}
 	data, err := io.ReadAll(io.LimitReader(r, file.MaxBytes+1))
 	switch {
@@ -217,6 +204,19 @@ func firstByte(r *bufio.Reader) (byte, error) {
 			return b, nil
 		}
 	}
+}
+
+// lines gives the charts of a stream, one a line.
+func lines(r *bufio.Reader, take taker) (more bool, err error) {
+	for line, err := range request.Lines(r) {
+		if err != nil {
+			return true, bare(err)
+		}
+		if !take(fmt.Sprintf("line %d", line.Number), line.Chart) {
+			return false, nil
+		}
+	}
+	return true, nil
 }
 
 // tunes gives the tunes of a book in ABC. Only a book of several has places.

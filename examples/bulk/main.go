@@ -74,11 +74,11 @@ func (o *options) bulk(stdin *os.File, stdout, complain io.Writer) (*tally, erro
 	if o.out == "" {
 		stdout = complain // rows stand there
 	}
-	if _, err := io.WriteString(stdout, summary.text()); err != nil {
+	if _, err := io.WriteString(stdout, summaryText(summary)); err != nil {
 		return t, err
 	}
 	if o.summary != "" {
-		return t, os.WriteFile(o.summary, summary.json(), 0o644)
+		return t, os.WriteFile(o.summary, append(summary.JSON(), '\n'), 0o644)
 	}
 	return t, nil
 }

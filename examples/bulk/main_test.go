@@ -14,6 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fifthwise/examples/internal/corpus"
+	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart/file"
 )
 
@@ -105,14 +107,14 @@ func TestSummaryAsJSON(t *testing.T) {
 	text, err := os.ReadFile(filepath.Join(dir, "summary.json"))
 	require.NoError(t, err)
 	golden(t, "summary.json", string(text))
-	var s Summary
+	var s corpus.Summary
 	require.NoError(t, json.Unmarshal(text, &s))
 	chords := 0
 	for _, r := range s.Roles {
 		chords += r.Chords
 	}
 	assert.Equal(t, s.Chords, chords)
-	assert.Len(t, s.Progressions, 3*(maxRun-1))
+	assert.Len(t, s.Progressions, 3*(corpus.MaxRun-1))
 }
 
 // Rows come in the order of the charts, and nothing depends on how many are read
@@ -158,8 +160,8 @@ func TestInputs(t *testing.T) {
 	write("b/.hidden", "| C |")
 	write("b/c/0.txt", "| C |")
 	write("marked", "\ufeff\n {\"changes\":\"| C |\"}")
-	write("long", `{"changes":"| C |"}`+"\n{"+strings.Repeat(" ", maxLine)+"}\n"+`{"changes":"| F |"}`+"\n")
-	write("unended", "{"+strings.Repeat(" ", maxLine))
+	write("long", `{"changes":"| C |"}`+"\n{"+strings.Repeat(" ", request.MaxLine)+"}\n"+`{"changes":"| F |"}`+"\n")
+	write("unended", "{"+strings.Repeat(" ", request.MaxLine))
 	write("empty", "")
 	write("large", strings.Repeat("#\n", file.MaxBytes/2+1))
 	write("binary", "C\x00")
@@ -190,9 +192,9 @@ func TestInputs(t *testing.T) {
 			status, out, complaints := bulk(t, test.args...)
 			var got []string
 			for line := range strings.Lines(out) {
-				var o Origin
+				var o corpus.Origin
 				require.NoError(t, json.Unmarshal([]byte(line), &o))
-				got = append(got, o.text())
+				got = append(got, o.Name())
 			}
 			assert.Equal(t, test.want, got)
 			faults, _, _ := strings.Cut(complaints, fmt.Sprintf("%d charts,", len(test.want)))

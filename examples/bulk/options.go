@@ -9,23 +9,23 @@ import (
 	"strconv"
 	"time"
 
+	"fifthwise/examples/internal/corpus"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/pitch"
 )
 
 // options are the program's arguments.
 type options struct {
-	inputs      []string // files, folders, globs, - for standard input; none: standard input
-	out         string   // a file; empty: standard output
-	resume      bool
-	form        form
-	numerals    function.NumeralStyle
-	accidentals pitch.Accidentals
-	summary     string // a file
-	top         int
-	workers     int
-	log         bool
-	sync        time.Duration
+	inputs  []string // files, folders, globs, - for standard input; none: standard input
+	out     string   // a file; empty: standard output
+	resume  bool
+	form    form
+	style   corpus.Style
+	summary string // a file
+	top     int
+	workers int
+	log     bool
+	sync    time.Duration
 }
 
 // parse reads the arguments; options may stand behind files.
@@ -38,9 +38,9 @@ func parse(args []string) (o options, err error) {
 	set.BoolVar(&o.resume, "resume", false, "")
 	set.Func("as", "", oneOf("ndjson", "csv", func(word string) { isCSV = word == "csv" }))
 	set.Func("rows", "", oneOf("charts", "chords", func(word string) { rows = word }))
-	set.TextVar(&o.numerals, "numerals", function.Upper, "")
+	set.TextVar(&o.style.Numerals, "numerals", function.Upper, "")
 	set.Func("accidentals", "", oneOf("ascii", "unicode", func(word string) {
-		o.accidentals = map[string]pitch.Accidentals{"ascii": pitch.ASCII, "unicode": pitch.Unicode}[word]
+		o.style.Accidentals = map[string]pitch.Accidentals{"ascii": pitch.ASCII, "unicode": pitch.Unicode}[word]
 	}))
 	set.StringVar(&o.summary, "summary", "", "")
 	set.Func("top", "", whole(&o.top))

@@ -6,14 +6,16 @@ import (
 	"fmt"
 	"io"
 	"os"
+
+	"fifthwise/examples/internal/corpus"
 )
 
 // output is where rows go.
 type output struct {
 	*bufio.Writer
-	file  *os.File    // nil: standard output
-	info  os.FileInfo // of the file
-	found Origin      // the last chart that is there already
+	file  *os.File      // nil: standard output
+	info  os.FileInfo   // of the file
+	found corpus.Origin // the last chart that is there already
 }
 
 // open opens the output. Rows that are there already are added to the tally

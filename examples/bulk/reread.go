@@ -11,13 +11,15 @@ import (
 	"strings"
 
 	"github.com/go-json-experiment/json"
+
+	"fifthwise/examples/internal/corpus"
 )
 
 // reread goes through the rows that a run wrote before it was broken off.
 type reread struct {
-	each  func(*facts) // is given every chart that is there as a whole
-	found Origin       // the last of these
-	end   int64        // where it ends, in bytes
+	each  func(*corpus.Facts) // is given every chart that is there as a whole
+	found corpus.Origin       // the last of these
+	end   int64               // where it ends, in bytes
 }
 
 // errNoRow is the fault of a whole line that is no row: then the file is
@@ -38,7 +40,7 @@ func (r *reread) all(f form, file io.ReaderAt, size int64) (err error) {
 }
 
 // take takes a chart, which must be the one behind the last.
-func (r *reread) take(o Origin, f *facts, end int64) error {
+func (r *reread) take(o corpus.Origin, f *corpus.Facts, end int64) error {
 	if o.Number != r.found.Number+1 {
 		return errNoRow
 	}
@@ -59,11 +61,11 @@ func (r *reread) lines(file io.Reader) error {
 			return err
 		}
 		end += int64(len(line))
-		var row Row
+		var row corpus.Row
 		if json.Unmarshal(line, &row, json.RejectUnknownMembers(true)) != nil {
 			return errNoRow
 		}
-		f := row.facts()
+		f := row.Facts()
 		if err := r.take(row.Origin, &f, end); err != nil {
 			return err
 		}
@@ -109,29 +111,29 @@ func (r *reread) records(f form, file io.ReaderAt, size int64) error {
 }
 
 // chartFacts are those of a row a chart.
-func chartFacts(cells []string) (Origin, *facts, error) {
+func chartFacts(cells []string) (corpus.Origin, *corpus.Facts, error) {
 	o, err := originOf(cells)
 	if cells[len(cells)-1] != "" || err != nil {
-		return o, &facts{bad: true}, err
+		return o, &corpus.Facts{Bad: true}, err
 	}
-	f := &facts{home: cells[5], form: cells[6], motions: parts(cells[10]), runs: parts(cells[11])}
+	f := &corpus.Facts{Home: cells[5], Form: cells[6], Motions: parts(cells[10]), Runs: parts(cells[11])}
 	for _, part := range parts(cells[12]) {
 		role, count, _ := strings.Cut(part, " ")
 		n, err := strconv.Atoi(count)
 		if err != nil {
 			return o, nil, errNoRow
 		}
-		f.roles = append(f.roles, share{role, n})
+		f.Roles = append(f.Roles, corpus.Share{Role: role, Chords: n})
 	}
 	return o, f, nil
 }
 
-func originOf(cells []string) (Origin, error) {
+func originOf(cells []string) (corpus.Origin, error) {
 	n, err := strconv.Atoi(cells[0])
 	if err != nil {
 		err = errNoRow
 	}
-	return Origin{n, cells[1], cells[2]}, err
+	return corpus.Origin{Number: n, File: cells[1], Place: cells[2]}, err
 }
 
 func parts(cell string) []string {
@@ -142,28 +144,28 @@ func parts(cell string) []string {
 }
 
 // collector puts rows of chords together.
-type collector struct{ row Row }
+type collector struct{ row corpus.Row }
 
 // chordFacts are those of a chart with the last of its rows, nil before.
-func (c *collector) chordFacts(cells []string) (Origin, *facts, error) {
+func (c *collector) chordFacts(cells []string) (corpus.Origin, *corpus.Facts, error) {
 	o, err := originOf(cells)
 	if cells[len(cells)-1] != "" || err != nil {
-		return o, &facts{bad: true}, err
+		return o, &corpus.Facts{Bad: true}, err
 	}
 	if cells[3] == "0" {
-		return o, &facts{}, nil
+		return o, &corpus.Facts{}, nil
 	}
 	if c.row.Origin != o {
-		c.row = Row{Origin: o, Reading: &Reading{HomeKey: cells[6], Form: cells[7]}}
+		c.row = corpus.Row{Origin: o, Reading: &corpus.Reading{HomeKey: cells[6], Form: cells[7]}}
 	}
-	ch := Chord{Numeral: cells[17], Role: cells[19]}
+	ch := corpus.Chord{Numeral: cells[17], Role: cells[19]}
 	if cells[14] != "" {
 		region, err := strconv.Atoi(cells[14])
 		if err != nil {
 			return o, nil, errNoRow
 		}
 		if region == len(c.row.Regions) {
-			c.row.Regions = append(c.row.Regions, Region{Motion: cells[16]})
+			c.row.Regions = append(c.row.Regions, corpus.Region{Motion: cells[16]})
 		}
 		ch.Region = &region
 	}
@@ -174,6 +176,6 @@ func (c *collector) chordFacts(cells []string) (Origin, *facts, error) {
 	case cells[4] != n:
 		return o, nil, nil
 	}
-	f := c.row.facts()
+	f := c.row.Facts()
 	return o, &f, nil
 }

@@ -5,68 +5,66 @@ import (
 	"maps"
 	"slices"
 	"strings"
+
+	"fifthwise/examples/internal/corpus"
 )
 
 // tally counts what rows tell, in bounded memory.
 type tally struct {
-	charts, bad, chords int
-	keys, forms         census
-	motions, roles      census
-	progressions        [maxRun + 1]census // by the number of chords, from 2
+	charts, bad    int
+	keys, forms    census
+	motions, roles census
+	progressions   [corpus.MaxRun + 1]census // by the number of chords, from 2
 }
-
-// maxRun is how many chords the longest progressions have.
-const maxRun = 4
 
 func newTally() *tally {
 	t := &tally{keys: census{}.of(1000), forms: census{}.of(20_000), motions: census{}.of(100), roles: census{}.of(100)}
-	for n := 2; n <= maxRun; n++ {
+	for n := 2; n <= corpus.MaxRun; n++ {
 		t.progressions[n] = census{}.of(50_000)
 	}
 	return t
 }
 
-func (t *tally) add(f *facts) {
+func (t *tally) add(f *corpus.Facts) {
 	t.charts++
-	if f.bad {
+	if f.Bad {
 		t.bad++
 		return
 	}
-	if f.home != "" {
-		t.keys.add(f.home, 1)
+	if f.Home != "" {
+		t.keys.add(f.Home, 1)
 	}
-	if f.form != "" {
-		t.forms.add(f.form, 1)
+	if f.Form != "" {
+		t.forms.add(f.Form, 1)
 	}
-	for _, m := range f.motions {
+	for _, m := range f.Motions {
 		t.motions.add(m, 1)
 	}
-	for _, r := range f.roles {
-		t.roles.add(r.role, r.chords)
-		t.chords += r.chords
+	for _, r := range f.Roles {
+		t.roles.add(r.Role, r.Chords)
 	}
-	for _, run := range f.runs {
+	for _, run := range f.Runs {
 		t.follow(run)
 	}
 }
 
 // follow counts the progressions of a run.
 func (t *tally) follow(run string) {
-	var starts [maxRun]int // of the last numerals, in a ring
+	var starts [corpus.MaxRun]int // of the last numerals, in a ring
 	for n, from := 1, 0; ; n++ {
-		starts[n%maxRun] = from
-		length := strings.Index(run[from:], then)
+		starts[n%corpus.MaxRun] = from
+		length := strings.Index(run[from:], corpus.Then)
 		end := from + length
 		if length < 0 {
 			end = len(run)
 		}
-		for k := 2; k <= min(n, maxRun); k++ {
-			t.progressions[k].add(run[starts[(n-k+1)%maxRun]:end], 1)
+		for k := 2; k <= min(n, corpus.MaxRun); k++ {
+			t.progressions[k].add(run[starts[(n-k+1)%corpus.MaxRun]:end], 1)
 		}
 		if length < 0 {
 			return
 		}
-		from = end + len(then)
+		from = end + len(corpus.Then)
 	}
 }
 

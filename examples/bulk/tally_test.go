@@ -6,30 +6,13 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
-)
 
-func TestRuns(t *testing.T) {
-	one, two := 0, 1
-	chords := func(list ...Chord) *Row { return &Row{Reading: &Reading{Regions: make([]Region, 2), Chords: list}} }
-	tests := []struct {
-		name string
-		row  *Row
-		want []string
-	}{
-		{"none", chords(), nil},
-		{"silence", chords(Chord{Numeral: "N.C."}), nil},
-		{"again at once", chords(Chord{Region: &one, Numeral: "I"}, Chord{Region: &one, Numeral: "I"}, Chord{Region: &one, Numeral: "V7"}), []string{"I-V7"}},
-		{"silence parts", chords(Chord{Region: &one, Numeral: "I"}, Chord{Numeral: "N.C."}, Chord{Region: &one, Numeral: "I"}), []string{"I", "I"}},
-		{"a key parts", chords(Chord{Region: &one, Numeral: "I"}, Chord{Region: &two, Numeral: "I"}, Chord{Region: &two, Numeral: "IV"}), []string{"I", "I-IV"}},
-	}
-	for _, test := range tests {
-		t.Run(test.name, func(t *testing.T) { assert.Equal(t, test.want, test.row.runs()) })
-	}
-}
+	"fifthwise/examples/internal/corpus"
+)
 
 func TestProgressions(t *testing.T) {
 	tally := newTally()
-	tally.add(&facts{runs: []string{"I-VIm-IIm-V-I-VIm", "V-I", "I"}})
+	tally.add(&corpus.Facts{Runs: []string{"I-VIm-IIm-V-I-VIm", "V-I", "I"}})
 	assert.Equal(t, []entry{{"I-VIm", 2}, {"V-I", 2}, {"IIm-V", 1}, {"VIm-IIm", 1}}, tally.progressions[2].commonest(9))
 	assert.Equal(t, []entry{{"I-VIm-IIm", 1}, {"IIm-V-I", 1}, {"V-I-VIm", 1}, {"VIm-IIm-V", 1}}, tally.progressions[3].commonest(9))
 	assert.Equal(t, []entry{{"I-VIm-IIm-V", 1}, {"IIm-V-I-VIm", 1}, {"VIm-IIm-V-I", 1}}, tally.progressions[4].commonest(9))

@@ -5,7 +5,7 @@ import (
 	"io"
 	"time"
 
-	"fifthwise/examples/internal/request"
+	"fifthwise/examples/internal/corpus"
 )
 
 // writer makes rows of sources and writes them in order.
@@ -32,10 +32,10 @@ type task struct {
 
 // result is a row ready to be written.
 type result struct {
-	text   []byte
-	facts  facts
-	faults []request.Fault
-	err    error
+	text      []byte
+	facts     corpus.Facts
+	complaint []byte
+	err       error
 }
 
 func (w *writer) all(in *inputs) error {
@@ -70,20 +70,10 @@ func (w *writer) all(in *inputs) error {
 
 // work makes the row of a chart.
 func (w *writer) work(s source) (r result) {
-	row := w.safely(s)
-	r.facts, r.faults = row.facts(), row.Faults
+	row := w.style.Row(s.Origin, s.read)
+	r.facts, r.complaint = row.Facts(), row.Complaint()
 	r.text, r.err = w.form.encode(&row, &r.facts)
 	return r
-}
-
-// safely has a panic fail the chart and not the run.
-func (w *writer) safely(s source) (r Row) {
-	defer func() {
-		if cause := recover(); cause != nil {
-			r = Row{Origin: s.Origin, Faults: []request.Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}}
-		}
-	}()
-	return w.row(s)
 }
 
 // write writes results in the order of their tasks, and at every tick makes
@@ -120,11 +110,9 @@ func (w *writer) one(t task) error {
 		return r.err
 	}
 	w.tally.add(&r.facts)
-	if len(r.faults) > 0 {
+	if len(r.complaint) > 0 {
 		w.progress.clear()
-	}
-	for _, f := range r.faults {
-		fmt.Fprintf(w.complain, "%s: %s\n", t.source.Origin.text(), f.String())
+		_, _ = w.complain.Write(r.complaint)
 	}
 	_, err := w.output.Write(r.text)
 	return err

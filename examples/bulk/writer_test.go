@@ -1,35 +1,22 @@
 package main
 
 import (
-	"errors"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 
-	"fifthwise/examples/internal/request"
+	"fifthwise/examples/internal/corpus"
 	"fifthwise/pkg/chart"
-	"fifthwise/pkg/chart/musicxml"
 )
 
 func TestAPanicFailsOneChart(t *testing.T) {
 	o, _ := parse(nil)
 	w := &writer{options: &o}
-	r := w.work(source{Origin{7, "x.txt", ""}, func() (chart.Chart, error) { panic("out of notes") }})
+	r := w.work(source{corpus.Origin{Number: 7, File: "x.txt"}, func() (chart.Chart, error) { panic("out of notes") }})
 	assert.Equal(t, `{"number":7,"file":"x.txt","faults":[{"message":"a fault of the program: out of notes"}]}`+"\n", string(r.text))
-	assert.True(t, r.facts.bad)
-}
-
-func TestFaultsAreBounded(t *testing.T) {
-	_, err := chart.Parse(strings.Repeat("| H ", 30))
-	faults := request.FaultsOf(err)
-	assert.Len(t, faults, request.MaxFaults+1)
-	assert.Equal(t, "bar 20: line 1, column 79: \"H\": expected a root A to G or N.C. (the German H is B)", faults[request.MaxFaults-1].String())
-	assert.Equal(t, request.Fault{Message: "and 10 more"}, faults[request.MaxFaults])
-	assert.Equal(t, []request.Fault{{Message: "no"}}, request.FaultsOf(errors.New("no")))
-	assert.Equal(t, "bar 3: line 9: \"x\": no", request.FaultOf(&musicxml.Error{Measure: "3", Line: 9, Symbol: "x", Msg: "no"}).String())
-	assert.Equal(t, "measure X1: no", request.FaultOf(&musicxml.Error{Measure: "X1", Msg: "no"}).String())
+	assert.True(t, r.facts.Bad)
 }
 
 func TestProgress(t *testing.T) {

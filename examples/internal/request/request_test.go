@@ -1,14 +1,15 @@
-package main
+package request
 
 import (
-	"bytes"
+	"errors"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
-	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chart/musicxml"
 )
 
 func TestFaultyRequests(t *testing.T) {
@@ -27,29 +28,20 @@ func TestFaultyRequests(t *testing.T) {
 	}
 	for _, test := range tests {
 		t.Run(test.in, func(t *testing.T) {
-			_, err := request.Chart([]byte(test.in))
+			_, err := Chart([]byte(test.in))
 			require.Error(t, err)
-			assert.Equal(t, test.want, request.FaultsOf(err)[0].String())
+			assert.Equal(t, test.want, FaultsOf(err)[0].String())
 		})
 	}
 }
 
-// Whatever a line holds gives a row, and the row gives its facts again.
-func FuzzRequest(f *testing.F) {
-	f.Add([]byte(requestOf(0)))
-	f.Add([]byte(`{"title":"T","meter":"3/4","key":"A minor","bars":[{"section":"A","number":0,"chords":[{"symbol":"Am","beat":1,"beats":1.5},{"symbol":"N.C."}],"double":true}]}`))
-	f.Add([]byte(`{"bars":[{"chords":null}],"options":{"numerals":"cased"}}`))
-	o, err := parse(nil)
-	require.NoError(f, err)
-	f.Fuzz(func(t *testing.T, line []byte) {
-		w := writer{options: &o}
-		c, err := request.Chart(line)
-		r := w.work(source{Origin{1, "-", "line 1"}, func() (chart.Chart, error) { return c, err }})
-		require.NoError(t, r.err)
-		var again *facts
-		back := reread{each: func(f *facts) { again = f }}
-		require.NoError(t, back.lines(bytes.NewReader(r.text)))
-		require.Equal(t, int64(len(r.text)), back.end)
-		require.Equal(t, &r.facts, again)
-	})
+func TestFaultsAreBounded(t *testing.T) {
+	_, err := chart.Parse(strings.Repeat("| H ", 30))
+	faults := FaultsOf(err)
+	assert.Len(t, faults, MaxFaults+1)
+	assert.Equal(t, "bar 20: line 1, column 79: \"H\": expected a root A to G or N.C. (the German H is B)", faults[MaxFaults-1].String())
+	assert.Equal(t, Fault{Message: "and 10 more"}, faults[MaxFaults])
+	assert.Equal(t, []Fault{{Message: "no"}}, FaultsOf(errors.New("no")))
+	assert.Equal(t, "bar 3: line 9: \"x\": no", FaultOf(&musicxml.Error{Measure: "3", Line: 9, Symbol: "x", Msg: "no"}).String())
+	assert.Equal(t, "measure X1: no", FaultOf(&musicxml.Error{Measure: "X1", Msg: "no"}).String())
 }

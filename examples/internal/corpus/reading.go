@@ -1,32 +1,14 @@
-package main
+package corpus
 
 import (
-	"bytes"
-	"encoding/json"
-	"fmt"
 	"math"
-	"strings"
 
-	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
 	"fifthwise/pkg/phrase"
 	"fifthwise/pkg/pitch"
 )
-
-// Row is what is written of a chart: how it is read, or what is wrong with it.
-type Row struct {
-	Origin
-	*Reading
-	Faults []request.Fault `json:"faults,omitempty"`
-}
-
-// Origin is which chart a row is about.
-type Origin struct {
-	Number int    `json:"number"` // from 1, in the order of the files
-	File   string `json:"file"`
-	Place  string `json:"place"` // "line 7"
-}
 
 // Reading is how a chart is read, in the names of the API's answer.
 type Reading struct {
@@ -63,31 +45,13 @@ type Chord struct {
 	Confidence float64 `json:"confidence"`
 }
 
-// row reads the chart of a line. A panic fails the chart and not the run.
-func row(l Line, number int) (r Row) {
-	r.Origin = Origin{number, strings.ToValidUTF8(l.File, "�"), fmt.Sprintf("line %d", l.Line)}
-	defer func() {
-		if cause := recover(); cause != nil {
-			r.Reading, r.Faults = nil, []request.Fault{{Message: fmt.Sprintf("a fault of the program: %v", cause)}}
-		}
-	}()
-	c, err := l.chart()
-	if err != nil {
-		r.Faults = request.FaultsOf(err)
-		return r
-	}
-	r.Reading = reading(c)
-	return r
+// Style is how keys and numerals are written.
+type Style struct {
+	Numerals    function.NumeralStyle
+	Accidentals pitch.Accidentals
 }
 
-func (l Line) chart() (chart.Chart, error) {
-	if l.TooLong {
-		return chart.Chart{}, errTooLong
-	}
-	return request.Chart(l.Text)
-}
-
-func reading(c chart.Chart) *Reading {
+func (s Style) reading(c chart.Chart) *Reading {
 	a := function.Analyze(c)
 	r := &Reading{
 		Title:   c.Title,
@@ -97,22 +61,24 @@ func reading(c chart.Chart) *Reading {
 		Chords:  make([]Chord, len(a.Chords)),
 	}
 	if a.Home.IsValid() {
-		r.HomeKey = a.Home.String()
+		r.HomeKey = s.key(a.Home)
 	}
 	for i, g := range a.Regions {
-		r.Regions[i] = Region{g.Key.String(), g.First, g.Last, g.Motion.String(), rounded(g.Confidence)}
+		r.Regions[i] = Region{s.key(g.Key), g.First, g.Last, g.Motion.String(), rounded(g.Confidence)}
 	}
 	events := make([]chart.Event, len(a.Chords))
 	for i := range a.Chords {
 		events[i] = a.Chords[i].Event
-		r.Chords[i] = chordOf(&a.Chords[i])
+		r.Chords[i] = s.chord(&a.Chords[i])
 	}
 	form := phrase.FormOf(events)
 	r.Form = form.Letters
 	return r
 }
 
-func chordOf(r *function.Reading) Chord {
+func (s Style) key(k key.Key) string { return string(k.AppendTo(nil, s.Accidentals)) }
+
+func (s Style) chord(r *function.Reading) Chord {
 	c := Chord{
 		Bar:        r.Event.Bar,
 		Beat:       r.Event.Beat.Float64(),
@@ -120,7 +86,7 @@ func chordOf(r *function.Reading) Chord {
 		Pass:       r.Event.Pass,
 		Section:    r.Event.Section,
 		Symbol:     r.Event.Symbol,
-		Numeral:    r.Numeral.Text(function.Upper, r.Key.Mode(), pitch.ASCII),
+		Numeral:    r.Numeral.Text(s.Numerals, r.Key.Mode(), s.Accidentals),
 		Function:   r.Function.String(),
 		Role:       r.Role.String(),
 		Confidence: rounded(r.Confidence),
@@ -133,12 +99,3 @@ func chordOf(r *function.Reading) Chord {
 
 // rounded cuts a probability to four decimals; no more of it means anything.
 func rounded(p float64) float64 { return math.Round(p*1e4) / 1e4 }
-
-// encoded is the row on a line.
-func (r *Row) encoded() ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	err := e.Encode(r)
-	return b.Bytes(), err
-}
