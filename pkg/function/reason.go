@@ -216,8 +216,11 @@ func (o *outcome) leadsTo(a *Analysis, i int) string {
 		return ""
 	case !e.owes():
 		return "it goes to " + symbol(p)
-	case p == n && (o.pays(i, n) || o.paysBySubstitute(i, n)):
+	case p == n && o.pays(i, n):
 		return "it goes to " + symbol(n) + around
+	case p == n && o.paysBySubstitute(i, n):
+		goal := e.goalIn(a.Chords[o.columns[i].first].Key.Tonic())
+		return "it goes to " + symbol(n) + around + ", the substitute of " + a.written.note(goal) + "7"
 	case p == n:
 		return "it is turned aside to " + symbol(n) + ", a deceptive resolution"
 	case p >= 0 && o.entry(n).label == e.label:

@@ -209,6 +209,7 @@ func TestReasonsOutOfRange(t *testing.T) {
 func TestReasons(t *testing.T) {
 	tests := []struct{ chart, chord, want string }{
 		{"Cmaj7 | A7 | Dm7 | G7 | C6", "A7", "The dominant of II: C# is the leading tone to D; it goes to Dm7."},
+		{"F7 | Bb7 | F7 | F7 | Bb7 | Bb7 | F7 E7 | Eb7 D7 | Gm7 | C7 | F7 D7 | Gm7 C7", "E7", "The dominant of III: G# is the leading tone to A; it goes to Eb7, the substitute of A7."},
 		{"Ebmaj7 | Fm7 Bb7 | Ebmaj7 | Ebmaj7", "Bb7", "The dominant of Eb major: D is the leading tone to Eb; it goes to Ebmaj7."},
 		{"C | Am | F | G7", "G7", "The dominant of C major: B is the leading tone to C; it goes to C at the top."},
 		{"C | F | G7 | Am | F | F | G7 | C", "G7", "The dominant of C major: B is the leading tone to C; it is turned aside to Am, a deceptive resolution."},
