@@ -9,8 +9,7 @@ import (
 
 // gate lets a number of requests be worked on at a time. A number of others
 // waits before it, in order, so that a class that sends at once is served; whoever
-// comes when that is full is turned away at once, so that those who wait are
-// served soon.
+// comes when that is full is turned away, so that those who wait are served soon.
 type gate struct {
 	places     chan struct{}
 	maxWaiting int64
@@ -34,10 +33,11 @@ func (g *gate) enter(ctx context.Context) error {
 		return nil
 	default:
 	}
-	defer g.waiting.Add(-1)
 	if g.waiting.Add(1) > g.maxWaiting {
-		return errBusy
+		g.waiting.Add(-1)
+		return turnAway(ctx)
 	}
+	defer g.waiting.Add(-1)
 	patient, cancel := context.WithTimeout(ctx, patience)
 	defer cancel()
 	select {
@@ -49,6 +49,19 @@ func (g *gate) enter(ctx context.Context) error {
 		return ctx.Err()
 	}
 	return errBusy
+}
+
+// breath is what a refusal takes: clients that ask again at once, whatever they
+// are told, would else cost the processors more than those who are served.
+const breath = 25 * time.Millisecond
+
+func turnAway(ctx context.Context) error {
+	select {
+	case <-time.After(breath):
+		return errBusy
+	case <-ctx.Done():
+		return ctx.Err()
+	}
 }
 
 func (g *gate) leave() { <-g.places }
