@@ -80,7 +80,7 @@ func read(args []string) (settings, error) {
 		return nil
 	})
 	flags.Var(number{&s.options.Readings, maxReadings}, "readings", "how `many` charts are read at a time; without it one for each processor")
-	flags.Var(number{&s.options.Waiting, maxWaiting}, "waiting", "how `many` requests may wait for that, each a second at most; others are answered 503 at once. Without it 8 for each of -readings")
+	flags.Var(number{&s.options.Waiting, maxWaiting}, "waiting", "how `many` requests may wait for that, each a second at most; others are answered 503. Without it 8 for each of -readings")
 	flags.Var(number{&s.connections, maxConnections}, "connections", "how `many` connections are open at a time; others wait")
 	flags.Var(number{&memory, maxMemory}, "memory", "how many `MiB` are kept of large bodies and answers; others are answered 503. What is below 64 KiB is free")
 	flags.Var(span{&s.headerTime, 1}, "header-time", "`time` in which the head of a request has to arrive")
