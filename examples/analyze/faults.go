@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart"
 )
 
@@ -20,10 +21,7 @@ func writeFaults(w io.Writer, name, text string, err error) {
 		writeCount(w, len(inText))
 		return
 	}
-	all := []error{err}
-	if list, ok := err.(interface{ Unwrap() []error }); ok {
-		all = list.Unwrap()
-	}
+	all := command.Faults(err)
 	for _, e := range all {
 		fmt.Fprintf(w, "%s: %v\n", name, e)
 	}

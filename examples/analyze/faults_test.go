@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"fifthwise/examples/internal/command"
 )
 
 func TestFaults(t *testing.T) {
@@ -51,7 +53,7 @@ standard input:1:123: bar 31: expected a root A to G or N.C.
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			status, page, complaint := analyze(tt.in, "-")
-			assert.Equal(t, faulty, status)
+			assert.Equal(t, command.Faulty, status)
 			assert.Empty(t, page)
 			assert.Equal(t, tt.want[1:], complaint)
 		})

@@ -4,12 +4,12 @@ package main
 
 import (
 	_ "embed"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart/abc"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
@@ -22,44 +22,33 @@ var tune []byte
 //go:embed help.txt
 var help string
 
-// Exit statuses.
-const (
-	done     = 0
-	faulty   = 1 // the chart has faults or cannot be read
-	misusage = 2
-)
-
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 func run(args []string, in io.Reader, out, complain io.Writer) int {
+	c := command.Command{Name: "analyze", Help: help, Out: out, Complain: complain}
 	s, path, err := options(args)
-	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, help)
-		return done
-	case err != nil:
-		fmt.Fprintf(complain, "analyze: %v\nanalyze -h says what there is\n", err)
-		return misusage
-	}
-	name, data, err := read(path, in)
 	if err != nil {
-		fmt.Fprintf(complain, "analyze: %v\n", err)
-		return faulty
+		return c.Refuse(err)
+	}
+	name, data := "tune.txt", tune
+	if path != "" {
+		if name, data, err = command.Read(path, in); err != nil {
+			return c.Fail(err)
+		}
 	}
 	f, err := s.chart(data)
 	if err != nil {
 		writeFaults(complain, name, string(data), err)
-		return faulty
+		return command.Faulty
 	}
 	written, err := s.write(f, complain)
 	if err == nil {
 		_, err = out.Write(written)
 	}
 	if err != nil {
-		fmt.Fprintf(complain, "analyze: %v\n", err)
-		return faulty
+		return c.Fail(err)
 	}
-	return done
+	return command.Done
 }
 
 // chart reads the chart of a file, or one tune of a book in ABC.
@@ -99,46 +88,12 @@ func (s style) write(f file.File, complain io.Writer) ([]byte, error) {
 func options(args []string) (s style, path string, err error) {
 	s.reasons = some
 	set := flag.NewFlagSet("analyze", flag.ContinueOnError)
-	set.SetOutput(io.Discard)
 	set.TextVar(&s.numerals, "numerals", function.Upper, "")
-	set.Func("accidentals", "", s.setAccidentals)
+	set.Func("accidentals", "", command.Accidentals(&s.accidentals))
 	set.Func("alternatives", "", s.setAlternatives)
 	set.Func("reasons", "", s.setReasons)
 	set.Func("format", "", s.setFormat)
 	set.IntVar(&s.tune, "tune", 0, "")
-	for len(args) > 0 {
-		if err := set.Parse(args); err != nil {
-			return s, "", err
-		}
-		if args = set.Args(); len(args) == 0 {
-			break
-		}
-		if path != "" {
-			return s, "", fmt.Errorf("expected one chart, not both %q and %q", path, args[0])
-		}
-		path, args = args[0], args[1:]
-	}
-	return s, path, nil
-}
-
-// read is the content of the chart's file and its name.
-func read(path string, in io.Reader) (name string, data []byte, err error) {
-	switch path {
-	case "":
-		return "tune.txt", tune, nil
-	case "-":
-		name = "standard input"
-	default:
-		f, err := os.Open(path)
-		if err != nil {
-			return path, nil, err
-		}
-		defer f.Close()
-		name, in = path, f
-	}
-	data, err = io.ReadAll(io.LimitReader(in, file.MaxBytes+1))
-	if err == nil && len(data) > file.MaxBytes {
-		err = fmt.Errorf("%s: the file has more than %d MiB", name, file.MaxBytes>>20)
-	}
-	return name, data, err
+	err = command.Parse(set, args, command.One("chart", &path))
+	return s, path, err
 }

@@ -7,6 +7,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/command/commandtest"
 )
 
 const readme = "../../README.md"
@@ -41,13 +43,13 @@ func TestReadme(t *testing.T) {
 		{"notation", "## The text notation\n\n```text\n", notation},
 	} {
 		before, got, after := block(t, text, b.from, "```\n")
-		if *update {
+		if *commandtest.Update {
 			text = before + b.want + after
 			continue
 		}
 		assert.Equal(t, b.want, got, b.name)
 	}
-	if *update {
+	if *commandtest.Update {
 		require.NoError(t, os.WriteFile(readme, []byte(text), 0o644))
 	}
 }

@@ -40,18 +40,6 @@ func (s *style) setFormat(value string) (err error) {
 	return nil
 }
 
-func (s *style) setAccidentals(value string) error {
-	switch value {
-	case "ascii":
-		s.accidentals = pitch.ASCII
-	case "unicode":
-		s.accidentals = pitch.Unicode
-	default:
-		return fmt.Errorf("expected ascii or unicode")
-	}
-	return nil
-}
-
 func (s *style) setAlternatives(value string) (err error) {
 	s.alternatives, err = strconv.Atoi(value)
 	if err != nil || s.alternatives < 0 || s.alternatives > function.MaxAlternatives {

@@ -16,17 +16,12 @@ import (
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/io/filesystem"
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/log"
 	"github.com/apache/beam/sdks/v2/go/pkg/beam/x/beamx"
+
+	"fifthwise/examples/internal/command"
 )
 
 //go:embed help.txt
 var help string
-
-// Exit statuses.
-const (
-	done     = 0
-	failed   = 1
-	misusage = 2
-)
 
 // options are the program's arguments.
 type options struct {
@@ -45,6 +40,7 @@ func main() {
 }
 
 func run(args []string, out, complain io.Writer) int {
+	c := command.Command{Name: "beam", Help: help, Out: out, Complain: complain}
 	var o options
 	// All flags are those of the command line: Beam and its runners define theirs
 	// there, and where the program is a worker they are given to it.
@@ -54,15 +50,12 @@ func run(args []string, out, complain io.Writer) int {
 	o.define(set)
 	err := set.Parse(args)
 	beam.Init() // does not come back where the program is a worker
-	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, help)
-		return done
-	case err == nil && o.flags:
+	if err == nil && o.flags {
 		set.SetOutput(out)
 		set.PrintDefaults()
-		return done
-	case err == nil:
+		return command.Done
+	}
+	if err == nil {
 		err = o.check(set.Args())
 	}
 	ctx := context.Background()
@@ -70,17 +63,15 @@ func run(args []string, out, complain io.Writer) int {
 		err = o.vacant(ctx)
 	}
 	if err != nil {
-		fmt.Fprintf(complain, "beam: %v\nbeam -h says what there is\n", err)
-		return misusage
+		return c.Refuse(err)
 	}
 	log.SetupLogging(o.level, "text")
 	p, s := beam.NewPipelineWithRoot()
 	o.pipeline(s)
 	if err := beamx.Run(ctx, p); err != nil {
-		fmt.Fprintf(complain, "beam: %v\n", err)
-		return failed
+		return c.Fail(err)
 	}
-	return done
+	return command.Done
 }
 
 func (o *options) define(set *flag.FlagSet) {

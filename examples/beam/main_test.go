@@ -11,6 +11,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/command"
 )
 
 // program runs the program.
@@ -43,7 +45,7 @@ func TestProgram(t *testing.T) {
 	assert.Equal(t, want, got)
 
 	status, _, complaints = program(t, args...)
-	assert.Equal(t, misusage, status)
+	assert.Equal(t, command.Misusage, status)
 	assert.Equal(t, "beam: "+o.readings+"-000000: the file is there already (to begin anew, remove it)\n"+
 		o.statistics+": the file is there already (to begin anew, remove it)\n"+
 		o.faults+": the file is there already (to begin anew, remove it)\n"+
@@ -54,7 +56,7 @@ func TestProgram(t *testing.T) {
 func TestProgramFails(t *testing.T) {
 	dir := t.TempDir()
 	status, _, complaints := program(t, "-input", filepath.Join(dir, "*.ndjson"), "-readings", filepath.Join(dir, "r"), "-statistics", filepath.Join(dir, "s"))
-	assert.Equal(t, failed, status)
+	assert.Equal(t, command.Faulty, status)
 	assert.Contains(t, complaints, "no files matching pattern")
 }
 
@@ -70,7 +72,7 @@ func TestMisusage(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			status, out, complaints := program(t, tt.args...)
-			assert.Equal(t, misusage, status)
+			assert.Equal(t, command.Misusage, status)
 			assert.Empty(t, out)
 			assert.Equal(t, "beam: "+tt.want+"\nbeam -h says what there is\n", complaints)
 		})

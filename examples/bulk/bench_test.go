@@ -11,6 +11,8 @@ import (
 	"testing"
 
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/command"
 )
 
 // phrases are invented, eight bars each, written in C.
@@ -58,7 +60,7 @@ func BenchmarkCharts(b *testing.B) {
 				defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(cores))
 				b.ReportAllocs()
 				for b.Loop() {
-					require.Equal(b, done, run([]string{"-as", as, "-workers", fmt.Sprint(cores), name}, os.Stdin, io.Discard, io.Discard))
+					require.Equal(b, command.Done, run([]string{"-as", as, "-workers", fmt.Sprint(cores), name}, os.Stdin, io.Discard, io.Discard))
 				}
 				b.ReportMetric(float64(charts)*float64(b.N)/b.Elapsed().Seconds(), "charts/s")
 			})

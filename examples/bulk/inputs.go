@@ -12,6 +12,7 @@ import (
 	"strings"
 	"sync/atomic"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/examples/internal/corpus"
 	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart"
@@ -166,12 +167,10 @@ func (in *inputs) charts(name string, take taker) (more bool, err error) {
 	case first == '{':
 		return lines(r, take)
 	}
-	data, err := io.ReadAll(io.LimitReader(r, file.MaxBytes+1))
+	data, err := command.ReadAll(r)
 	switch {
 	case err != nil:
 		return true, bare(err)
-	case len(data) > file.MaxBytes:
-		return true, fmt.Errorf("the file has more than %d MiB", file.MaxBytes>>20)
 	case file.Detect(data) == file.ABC:
 		return tunes(data, take), nil
 	}

@@ -5,22 +5,15 @@ package main
 import (
 	_ "embed"
 	"errors"
-	"flag"
-	"fmt"
 	"io"
 	"os"
 	"runtime/debug"
+
+	"fifthwise/examples/internal/command"
 )
 
 //go:embed help.txt
 var help string
-
-// Exit statuses.
-const (
-	done     = 0
-	faulty   = 1 // a chart has faults, or a file cannot be read or written
-	misusage = 2
-)
 
 // gcPercent trades some tens of megabytes for time: what lives is small, a few
 // charts at a time and the tally, but each chart leaves 100 kB behind.
@@ -34,26 +27,22 @@ func main() {
 }
 
 func run(args []string, in *os.File, out, complain io.Writer) int {
+	c := command.Command{Name: "bulk", Help: help, Out: out, Complain: complain}
 	o, err := parse(args)
-	if err == nil && len(o.inputs) == 0 && isTerminal(in) {
+	if err == nil && len(o.inputs) == 0 && command.IsTerminal(in) {
 		err = errors.New("expected files or folders, or charts on standard input")
 	}
-	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, help)
-		return done
-	case err != nil:
-		fmt.Fprintf(complain, "bulk: %v\nbulk -h says what there is\n", err)
-		return misusage
+	if err != nil {
+		return c.Refuse(err)
 	}
 	t, err := o.bulk(in, out, complain)
-	if err != nil {
-		fmt.Fprintf(complain, "bulk: %v\n", err)
+	switch {
+	case err != nil:
+		return c.Fail(err)
+	case t.bad > 0:
+		return command.Faulty
 	}
-	if err != nil || t.bad > 0 {
-		return faulty
-	}
-	return done
+	return command.Done
 }
 
 // bulk reads all charts and writes rows and summary. The tally is that of all

@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
-	"flag"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,12 +14,12 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fifthwise/examples/internal/command"
+	"fifthwise/examples/internal/command/commandtest"
 	"fifthwise/examples/internal/corpus"
 	"fifthwise/examples/internal/request"
 	"fifthwise/pkg/chart/file"
 )
-
-var update = flag.Bool("update", false, "write the golden files anew")
 
 // asProgram has the test binary be the program, to be killed.
 const asProgram = "BULK_AS_PROGRAM"
@@ -40,14 +40,11 @@ func bulk(t *testing.T, args ...string) (status int, out, complaints string) {
 	in, err := os.Open(os.DevNull)
 	require.NoError(t, err)
 	defer in.Close()
-	return bulkOf(t, in, args...)
+	return bulkOf(in, args...)
 }
 
-func bulkOf(t *testing.T, in *os.File, args ...string) (status int, out, complaints string) {
-	t.Helper()
-	var o, c bytes.Buffer
-	status = run(args, in, &o, &c)
-	return status, o.String(), c.String()
+func bulkOf(in *os.File, args ...string) (status int, out, complaints string) {
+	return commandtest.Run(func(out, complain io.Writer) int { return run(args, in, out, complain) })
 }
 
 // formArgs are the arguments for every form of rows.
@@ -59,20 +56,14 @@ var formArgs = map[string][]string{
 
 func golden(t *testing.T, name, got string) {
 	t.Helper()
-	name = filepath.Join("testdata/golden", name)
-	if *update {
-		require.NoError(t, os.WriteFile(name, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(name)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), got)
+	commandtest.Golden(t, "testdata/golden/"+name, got)
 }
 
 func TestForms(t *testing.T) {
 	for name, args := range formArgs {
 		t.Run(name, func(t *testing.T) {
 			status, out, complaints := bulk(t, append(args, songs)...)
-			assert.Equal(t, faulty, status)
+			assert.Equal(t, command.Faulty, status)
 			golden(t, name, out)
 			faults, summary, _ := strings.Cut(complaints, "\n12 charts")
 			golden(t, "faults.txt", faults+"\n")
@@ -102,7 +93,7 @@ func TestEveryRowHasItsColumns(t *testing.T) {
 func TestSummaryAsJSON(t *testing.T) {
 	dir := t.TempDir()
 	status, out, _ := bulk(t, songs, "-out", filepath.Join(dir, "rows"), "-summary", filepath.Join(dir, "summary.json"), "-top", "3")
-	assert.Equal(t, faulty, status)
+	assert.Equal(t, command.Faulty, status)
 	assert.Contains(t, out, "12 charts, 6 of them bad; 42 chords\n") // the rows are elsewhere
 	text, err := os.ReadFile(filepath.Join(dir, "summary.json"))
 	require.NoError(t, err)
@@ -128,9 +119,9 @@ func TestOrder(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "tunes")
 	require.NoError(t, os.WriteFile(name, []byte(b.String()), 0o644))
 	status, one, summary := bulk(t, "-workers", "1", name)
-	require.Equal(t, done, status, summary)
+	require.Equal(t, command.Done, status, summary)
 	status, many, again := bulk(t, "-workers", "8", name)
-	require.Equal(t, done, status)
+	require.Equal(t, command.Done, status)
 	assert.Equal(t, one, many)
 	assert.Equal(t, summary, again)
 	n := 0
@@ -199,7 +190,7 @@ func TestInputs(t *testing.T) {
 			assert.Equal(t, test.want, got)
 			faults, _, _ := strings.Cut(complaints, fmt.Sprintf("%d charts,", len(test.want)))
 			assert.Equal(t, strings.Join(test.faults, "\n"), strings.TrimSuffix(faults, "\n"))
-			assert.Equal(t, len(test.faults) > 0, status == faulty)
+			assert.Equal(t, len(test.faults) > 0, status == command.Faulty)
 		})
 	}
 }
@@ -208,13 +199,13 @@ func TestStandardInput(t *testing.T) {
 	for _, args := range [][]string{nil, {"-"}} {
 		in, err := os.Open(songs + "/ferry.txt")
 		require.NoError(t, err)
-		status, out, _ := bulkOf(t, in, args...)
+		status, out, _ := bulkOf(in, args...)
 		in.Close()
-		assert.Equal(t, done, status)
+		assert.Equal(t, command.Done, status)
 		assert.Contains(t, out, `{"number":1,"file":"-","title":"Ferry at Six"`)
 	}
 	status, out, summary := bulk(t)
-	assert.Equal(t, done, status)
+	assert.Equal(t, command.Done, status)
 	assert.Empty(t, out)
 	assert.Equal(t, "0 charts, 0 of them bad; 0 chords\n", summary)
 }
@@ -226,7 +217,7 @@ func TestOutputAmongCharts(t *testing.T) {
 	rows := filepath.Join(dir, "rows.ndjson")
 	for _, inputs := range [][]string{{dir}, {filepath.Join(dir, "*"), "-resume"}} {
 		status, out, complaints := bulk(t, append(inputs, "-out", rows)...)
-		require.Equal(t, done, status, complaints)
+		require.Equal(t, command.Done, status, complaints)
 		assert.Contains(t, out, "1 charts, 0 of them bad")
 	}
 }
@@ -247,13 +238,13 @@ func TestMisuse(t *testing.T) {
 	for _, test := range tests {
 		t.Run(strings.Join(test.args, " "), func(t *testing.T) {
 			status, out, complaints := bulk(t, test.args...)
-			assert.Equal(t, misusage, status)
+			assert.Equal(t, command.Misusage, status)
 			assert.Empty(t, out)
-			assert.Equal(t, "bulk: "+test.want+"\nbulk -h says what there is\n", complaints)
+			assert.Equal(t, commandtest.Complaint("bulk", status, test.want), complaints)
 		})
 	}
 	status, out, _ := bulk(t, "-h")
-	assert.Equal(t, done, status)
+	assert.Equal(t, command.Done, status)
 	assert.Equal(t, help, out)
 }
 
@@ -264,9 +255,9 @@ func TestUnwritable(t *testing.T) {
 	}
 	defer full.Close()
 	var complaints bytes.Buffer
-	assert.Equal(t, faulty, run([]string{songs}, os.Stdin, full, &complaints))
+	assert.Equal(t, command.Faulty, run([]string{songs}, os.Stdin, full, &complaints))
 	assert.Contains(t, complaints.String(), "no space left on device")
 	status, _, complain := bulk(t, songs, "-out", filepath.Join(t.TempDir(), "no", "rows"))
-	assert.Equal(t, faulty, status)
+	assert.Equal(t, command.Faulty, status)
 	assert.Contains(t, complain, "no such file or directory")
 }

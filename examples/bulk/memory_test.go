@@ -8,6 +8,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/command"
 )
 
 // Of a stream no more is held after 100,000 charts than after 10,000.
@@ -29,7 +31,7 @@ func TestMemoryIsFlat(t *testing.T) {
 			}
 		}
 	}()
-	require.Equal(t, done, run(nil, in, io.Discard, io.Discard))
+	require.Equal(t, command.Done, run(nil, in, io.Discard, io.Discard))
 	<-fed
 	t.Logf("%d bytes after 10,000 charts, %d after 100,000", held[10_000], held[100_000])
 	// What workers keep for the next chart, some megabytes, may be held or not;

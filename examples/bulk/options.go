@@ -4,14 +4,12 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"runtime"
-	"strconv"
 	"time"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/examples/internal/corpus"
 	"fifthwise/pkg/function"
-	"fifthwise/pkg/pitch"
 )
 
 // options are the program's arguments.
@@ -33,18 +31,15 @@ func parse(args []string) (o options, err error) {
 	o.top, o.workers, o.sync = 10, runtime.GOMAXPROCS(0), time.Second
 	rows, isCSV := "charts", false
 	set := flag.NewFlagSet("bulk", flag.ContinueOnError)
-	set.SetOutput(io.Discard)
 	set.StringVar(&o.out, "out", "", "")
 	set.BoolVar(&o.resume, "resume", false, "")
 	set.Func("as", "", oneOf("ndjson", "csv", func(word string) { isCSV = word == "csv" }))
 	set.Func("rows", "", oneOf("charts", "chords", func(word string) { rows = word }))
 	set.TextVar(&o.style.Numerals, "numerals", function.Upper, "")
-	set.Func("accidentals", "", oneOf("ascii", "unicode", func(word string) {
-		o.style.Accidentals = map[string]pitch.Accidentals{"ascii": pitch.ASCII, "unicode": pitch.Unicode}[word]
-	}))
+	set.Func("accidentals", "", command.Accidentals(&o.style.Accidentals))
 	set.StringVar(&o.summary, "summary", "", "")
-	set.Func("top", "", whole(&o.top))
-	set.Func("workers", "", whole(&o.workers))
+	set.Func("top", "", command.Whole(&o.top, 1))
+	set.Func("workers", "", command.Whole(&o.workers, 1))
 	set.BoolVar(&o.log, "log", false, "")
 	set.Func("sync", "", func(value string) (err error) {
 		if o.sync, err = time.ParseDuration(value); err != nil || o.sync <= 0 {
@@ -52,15 +47,10 @@ func parse(args []string) (o options, err error) {
 		}
 		return nil
 	})
-	for len(args) > 0 {
-		if err := set.Parse(args); err != nil {
-			return o, err
-		}
-		if args = set.Args(); len(args) > 0 {
-			o.inputs, args = append(o.inputs, args[0]), args[1:]
-		}
-	}
+	err = command.Parse(set, args, command.Many(&o.inputs))
 	switch {
+	case err != nil:
+		return o, err
 	case o.resume && o.out == "":
 		return o, errors.New("-resume goes with -out: it goes on with a file")
 	case rows == "chords" && !isCSV:
@@ -79,17 +69,6 @@ func oneOf(a, b string, set func(string)) func(string) error {
 			return fmt.Errorf("expected %s or %s", a, b)
 		}
 		set(value)
-		return nil
-	}
-}
-
-func whole(to *int) func(string) error {
-	return func(value string) error {
-		n, err := strconv.Atoi(value)
-		if err != nil || n < 1 {
-			return errors.New("expected a number from 1")
-		}
-		*to = n
 		return nil
 	}
 }

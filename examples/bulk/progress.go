@@ -3,9 +3,9 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
-	"strings"
 	"time"
+
+	"fifthwise/examples/internal/command"
 )
 
 // progress is a bar that shows how far a run has come. A nil one shows nothing.
@@ -20,22 +20,11 @@ type progress struct {
 
 // progressOn shows progress on a terminal only.
 func progressOn(out io.Writer, in *inputs) *progress {
-	if file, ok := out.(*os.File); !ok || !isTerminal(file) || os.Getenv("TERM") == "dumb" {
+	if !command.ShowsProgress(out) {
 		return nil
 	}
 	return &progress{out: out, in: in, size: in.size(), start: time.Now(), from: in.skip.Number}
 }
-
-func isTerminal(file *os.File) bool {
-	info, err := file.Stat()
-	if err != nil || info.Mode()&os.ModeCharDevice == 0 {
-		return false
-	}
-	null, err := os.Stat(os.DevNull)
-	return err != nil || !os.SameFile(info, null)
-}
-
-const barWidth = 30
 
 func (p *progress) show(t *tally) {
 	if p == nil {
@@ -43,7 +32,7 @@ func (p *progress) show(t *tally) {
 	}
 	p.shown = true
 	rate := float64(t.charts-p.from) / time.Since(p.start).Seconds()
-	fmt.Fprintf(p.out, "\r\x1b[K%s%d charts written, %d bad, %.0f a second", p.bar(), t.charts, t.bad, rate)
+	fmt.Fprintf(p.out, command.ClearLine+"%s%d charts written, %d bad, %.0f a second", p.bar(), t.charts, t.bad, rate)
 }
 
 // bar is the share of the bytes that are read, where their number is known.
@@ -51,15 +40,13 @@ func (p *progress) bar() string {
 	if p.size == 0 {
 		return ""
 	}
-	read := min(p.in.bytes.Load(), p.size)
-	full := int(barWidth * read / p.size)
-	return fmt.Sprintf("[%s%s] %3d%%  ", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), 100*read/p.size)
+	return command.Bar(30, min(p.in.bytes.Load(), p.size), p.size) + "  "
 }
 
 // clear takes the bar away.
 func (p *progress) clear() {
 	if p != nil && p.shown {
 		p.shown = false
-		fmt.Fprint(p.out, "\r\x1b[K")
+		fmt.Fprint(p.out, command.ClearLine)
 	}
 }

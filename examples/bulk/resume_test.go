@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/command"
 )
 
 // A run that is broken off anywhere in what it writes and gone on with leaves the
@@ -29,7 +31,7 @@ func TestResumeAfterEveryByte(t *testing.T) {
 			for cut := range len(want) + 1 {
 				require.NoError(t, os.WriteFile(out, want[:cut], 0o644))
 				status, again, complaints := bulk(t, args...)
-				require.Equal(t, faulty, status) // for the bad charts
+				require.Equal(t, command.Faulty, status) // for the bad charts
 				got, err := os.ReadFile(out)
 				require.NoError(t, err)
 				require.Equal(t, string(want), string(got), "cut at %d: %s", cut, complaints)
@@ -59,7 +61,7 @@ func TestResumeRefuses(t *testing.T) {
 			out := filepath.Join(t.TempDir(), "rows")
 			require.NoError(t, os.WriteFile(out, []byte(test.there), 0o644))
 			status, _, complaints := bulk(t, append(test.args, "-out", out)...)
-			assert.Equal(t, faulty, status)
+			assert.Equal(t, command.Faulty, status)
 			assert.Contains(t, complaints, test.want+"\n")
 			left, err := os.ReadFile(out)
 			require.NoError(t, err)
@@ -76,7 +78,7 @@ func TestKilled(t *testing.T) {
 	require.NoError(t, err)
 	defer stream.Close()
 	whole := filepath.Join(t.TempDir(), "whole")
-	_, summary, _ := bulkOf(t, stream, "-out", whole)
+	_, summary, _ := bulkOf(stream, "-out", whole)
 	want, err := os.ReadFile(whole)
 	require.NoError(t, err)
 
@@ -115,8 +117,8 @@ func TestKilled(t *testing.T) {
 
 	_, err = stream.Seek(0, io.SeekStart)
 	require.NoError(t, err)
-	status, again, complaints := bulkOf(t, stream, "-out", cut, "-resume")
-	require.Equal(t, done, status, complaints)
+	status, again, complaints := bulkOf(stream, "-out", cut, "-resume")
+	require.Equal(t, command.Done, status, complaints)
 	assert.Equal(t, summary, again)
 	got, err = os.ReadFile(cut)
 	require.NoError(t, err)

@@ -4,40 +4,27 @@ package main
 
 import (
 	_ "embed"
-	"errors"
-	"flag"
-	"fmt"
 	"io"
 	"os"
+
+	"fifthwise/examples/internal/command"
 )
 
 //go:embed help.txt
 var help string
 
-// Exit statuses.
-const (
-	done     = 0
-	faulty   = 1 // a file cannot be read or written
-	misusage = 2
-)
-
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(args []string, out, complain io.Writer) int {
+	c := command.Command{Name: "evaluate", Help: help, Out: out, Complain: complain}
 	o, err := parse(args)
-	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, help)
-		return done
-	case err != nil:
-		fmt.Fprintf(complain, "evaluate: %v\nevaluate -h says what there is\n", err)
-		return misusage
+	if err != nil {
+		return c.Refuse(err)
 	}
 	if err := o.evaluate(out, complain); err != nil {
-		fmt.Fprintf(complain, "evaluate: %v\n", err)
-		return faulty
+		return c.Fail(err)
 	}
-	return done
+	return command.Done
 }
 
 func (o *options) evaluate(out, complain io.Writer) error {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -13,6 +14,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fifthwise/examples/internal/command"
+	"fifthwise/examples/internal/command/commandtest"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/evaluate"
@@ -24,12 +27,16 @@ import (
 // the analyst has one right, one wrong on purpose and one in the wrong mode.
 const harbour, vamps = "testdata/harbour.jsonl", "testdata/vamps.jsonl"
 
+func measured(args ...string) (status int, out, complaint string) {
+	return commandtest.Run(func(out, complain io.Writer) int { return run(args, out, complain) })
+}
+
 func output(t *testing.T, args ...string) string {
 	t.Helper()
-	var out, complain strings.Builder
-	require.Equal(t, done, run(args, &out, &complain), complain.String())
-	require.Empty(t, complain.String())
-	return out.String()
+	status, out, complaint := measured(args...)
+	require.Equal(t, command.Done, status, complaint)
+	require.Empty(t, complaint)
+	return out
 }
 
 func TestScores(t *testing.T) {
@@ -210,43 +217,42 @@ func TestHelp(t *testing.T) {
 }
 
 func TestErrors(t *testing.T) {
-	const more = "\nevaluate -h says what there is\n"
 	line, _, _ := strings.Cut(string(readFile(t, vamps)), "\n")
-	costs := fmt.Sprintf("evaluate: %s: line 1: expected the name of a term, a tab and a cost, not %q\n", vamps, line)
+	costs := fmt.Sprintf("%s: line 1: expected the name of a term, a tab and a cost, not %q", vamps, line)
 	tests := []struct {
 		name   string
 		args   []string
 		status int
 		want   string
 	}{
-		{"no file", nil, misusage, "evaluate: expected at least one file of annotated pieces" + more},
-		{"unknown option", []string{"-best", "3", harbour}, misusage, "evaluate: flag provided but not defined: -best" + more},
-		{"no number", []string{"-worst", "few", harbour}, misusage, `evaluate: invalid value "few" for flag -worst: expected a number from 0` + more},
-		{"negative number", []string{"-worst", "-1", harbour}, misusage, `evaluate: invalid value "-1" for flag -worst: expected a number from 0` + more},
-		{"one fold", []string{"-folds", "1", harbour}, misusage, `evaluate: invalid value "1" for flag -folds: expected a number from 2` + more},
-		{"no steps", []string{"-folds", "2", "-steps", "0", harbour}, misusage, `evaluate: invalid value "0" for flag -steps: expected a number from 1` + more},
-		{"endless pull", []string{"-folds", "2", "-pull", "Inf", harbour}, misusage, `evaluate: invalid value "Inf" for flag -pull: expected a number from 0` + more},
-		{"no share", []string{"-folds", "2", "-shares", "1,half", harbour}, misusage,
-			`evaluate: invalid value "1,half" for flag -shares: expected numbers from 0 with commas between them` + more},
-		{"shares without files", []string{"-folds", "2", "-shares", "1,1", harbour}, misusage, "evaluate: -shares: expected one for each of 1 files, not 2" + more},
-		{"nothing to fit", []string{"-blank", harbour}, misusage, "evaluate: -blank goes with -folds or -fit" + more},
-		{"two fits", []string{"-folds", "2", "-fit", "costs.tsv", harbour}, misusage, "evaluate: expected -folds or -fit, not both: -fit takes all pieces" + more},
-		{"too many folds", []string{"-folds", "3", harbour}, faulty, "evaluate: -folds: expected from 2 folds to one for each of the 2 pieces, not 3\n"},
-		{"no such costs", []string{"-weights", "testdata/none.tsv", harbour}, faulty, "evaluate: open testdata/none.tsv: no such file or directory\n"},
-		{"faulty costs", []string{"-weights", vamps, harbour}, faulty, costs},
-		{"no place to write", []string{"-fit", "testdata/none/costs.tsv", harbour}, faulty, "evaluate: open testdata/none/costs.tsv: no such file or directory\n"},
-		{"missing file", []string{"testdata/none.jsonl"}, faulty, "evaluate: open testdata/none.jsonl: no such file or directory\n"},
-		{"faulty line", []string{harbour, "testdata/faulty.jsonl"}, faulty,
-			`evaluate: testdata/faulty.jsonl: line 2: "Ebb": chord 1: beat 5: expected one of the 4 of bar 1 in 4/4` + "\n"},
-		{"unknown corpus", []string{"-tonic-only", "vamps,quays", harbour, vamps}, faulty,
-			`evaluate: -tonic-only: no piece is of the corpus "quays"; there are ["harbour" "vamps"]` + "\n"},
+		{"no file", nil, command.Misusage, "expected at least one file of annotated pieces"},
+		{"unknown option", []string{"-best", "3", harbour}, command.Misusage, "flag provided but not defined: -best"},
+		{"no number", []string{"-worst", "few", harbour}, command.Misusage, `invalid value "few" for flag -worst: expected a number from 0`},
+		{"negative number", []string{"-worst", "-1", harbour}, command.Misusage, `invalid value "-1" for flag -worst: expected a number from 0`},
+		{"one fold", []string{"-folds", "1", harbour}, command.Misusage, `invalid value "1" for flag -folds: expected a number from 2`},
+		{"no steps", []string{"-folds", "2", "-steps", "0", harbour}, command.Misusage, `invalid value "0" for flag -steps: expected a number from 1`},
+		{"endless pull", []string{"-folds", "2", "-pull", "Inf", harbour}, command.Misusage, `invalid value "Inf" for flag -pull: expected a number from 0`},
+		{"no share", []string{"-folds", "2", "-shares", "1,half", harbour}, command.Misusage,
+			`invalid value "1,half" for flag -shares: expected numbers from 0 with commas between them`},
+		{"shares without files", []string{"-folds", "2", "-shares", "1,1", harbour}, command.Misusage, "-shares: expected one for each of 1 files, not 2"},
+		{"nothing to fit", []string{"-blank", harbour}, command.Misusage, "-blank goes with -folds or -fit"},
+		{"two fits", []string{"-folds", "2", "-fit", "costs.tsv", harbour}, command.Misusage, "expected -folds or -fit, not both: -fit takes all pieces"},
+		{"too many folds", []string{"-folds", "3", harbour}, command.Faulty, "-folds: expected from 2 folds to one for each of the 2 pieces, not 3"},
+		{"no such costs", []string{"-weights", "testdata/none.tsv", harbour}, command.Faulty, "open testdata/none.tsv: no such file or directory"},
+		{"faulty costs", []string{"-weights", vamps, harbour}, command.Faulty, costs},
+		{"no place to write", []string{"-fit", "testdata/none/costs.tsv", harbour}, command.Faulty, "open testdata/none/costs.tsv: no such file or directory"},
+		{"missing file", []string{"testdata/none.jsonl"}, command.Faulty, "open testdata/none.jsonl: no such file or directory"},
+		{"faulty line", []string{harbour, "testdata/faulty.jsonl"}, command.Faulty,
+			`testdata/faulty.jsonl: line 2: "Ebb": chord 1: beat 5: expected one of the 4 of bar 1 in 4/4`},
+		{"unknown corpus", []string{"-tonic-only", "vamps,quays", harbour, vamps}, command.Faulty,
+			`-tonic-only: no piece is of the corpus "quays"; there are ["harbour" "vamps"]`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			var out, complain strings.Builder
-			assert.Equal(t, tt.status, run(tt.args, &out, &complain))
-			assert.Equal(t, tt.want, complain.String())
-			assert.Empty(t, out.String())
+			status, out, complaint := measured(tt.args...)
+			assert.Equal(t, tt.status, status)
+			assert.Equal(t, commandtest.Complaint("evaluate", tt.status, tt.want), complaint)
+			assert.Empty(t, out)
 		})
 	}
 }

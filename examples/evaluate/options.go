@@ -4,10 +4,11 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"math"
 	"strconv"
 	"strings"
+
+	"fifthwise/examples/internal/command"
 )
 
 type options struct {
@@ -32,26 +33,18 @@ var fitting = []string{"blank", "shares", "pull", "steps"}
 func parse(args []string) (o options, err error) {
 	o.pull, o.steps = 1, 50
 	set := flag.NewFlagSet("evaluate", flag.ContinueOnError)
-	set.SetOutput(io.Discard)
 	set.BoolVar(&o.json, "json", false, "")
 	set.BoolVar(&o.calibration, "calibration", false, "")
-	set.Func("worst", "", whole(&o.worst, 0))
+	set.Func("worst", "", command.Whole(&o.worst, 0))
 	set.Func("tonic-only", "", o.setTonicOnly)
 	set.StringVar(&o.weights, "weights", "", "")
-	set.Func("folds", "", whole(&o.folds, 2))
+	set.Func("folds", "", command.Whole(&o.folds, 2))
 	set.StringVar(&o.fit, "fit", "", "")
 	set.BoolVar(&o.blank, "blank", false, "")
 	set.Func("shares", "", o.setShares)
 	set.Func("pull", "", func(value string) error { return number(value, &o.pull) })
-	set.Func("steps", "", whole(&o.steps, 1))
-	for len(args) > 0 {
-		if err := set.Parse(args); err != nil {
-			return o, err
-		}
-		if args = set.Args(); len(args) > 0 {
-			o.files, args = append(o.files, args[0]), args[1:]
-		}
-	}
+	set.Func("steps", "", command.Whole(&o.steps, 1))
+	err = command.Parse(set, args, command.Many(&o.files))
 	set.Visit(func(f *flag.Flag) {
 		for _, name := range fitting {
 			if f.Name == name && !o.fits() && err == nil {
@@ -74,17 +67,6 @@ func parse(args []string) (o options, err error) {
 
 // fits reports whether anything is to be fitted.
 func (o *options) fits() bool { return o.folds > 0 || o.fit != "" }
-
-func whole(to *int, from int) func(string) error {
-	return func(value string) error {
-		n, err := strconv.Atoi(value)
-		if err != nil || n < from {
-			return fmt.Errorf("expected a number from %d", from)
-		}
-		*to = n
-		return nil
-	}
-}
 
 func number(value string, to *float64) error {
 	x, err := strconv.ParseFloat(value, 64)

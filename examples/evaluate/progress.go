@@ -3,8 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
-	"os"
-	"strings"
+
+	"fifthwise/examples/internal/command"
 )
 
 // progress is a bar that shows how far fitting has come. A nil one shows
@@ -16,30 +16,23 @@ type progress struct {
 
 // progressOn shows progress on a terminal only.
 func progressOn(out io.Writer, total int) *progress {
-	file, ok := out.(*os.File)
-	if !ok || os.Getenv("TERM") == "dumb" {
-		return nil
-	}
-	if info, err := file.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
+	if !command.ShowsProgress(out) {
 		return nil
 	}
 	return &progress{out: out, total: total}
 }
-
-const barWidth = 40
 
 func (p *progress) step(int, float64) {
 	if p == nil {
 		return
 	}
 	p.done++
-	full := barWidth * p.done / p.total
-	fmt.Fprintf(p.out, "\rfitting [%s%s] %3d%%", strings.Repeat("=", full), strings.Repeat(" ", barWidth-full), 100*p.done/p.total)
+	fmt.Fprintf(p.out, "\rfitting %s", command.Bar(40, int64(p.done), int64(p.total)))
 }
 
 // clear takes the bar away.
 func (p *progress) clear() {
 	if p != nil && p.done > 0 {
-		fmt.Fprint(p.out, "\r\x1b[K")
+		fmt.Fprint(p.out, command.ClearLine)
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/pitch"
 )
@@ -23,33 +24,22 @@ var demo embed.FS
 //go:embed help.txt
 var help string
 
-// Exit statuses.
-const (
-	done     = 0
-	faulty   = 1 // an answer has faults, or a file cannot be read or written
-	misusage = 2
-)
-
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 func run(args []string, out, complain io.Writer) int {
+	c := command.Command{Name: "mark", Help: help, Out: out, Complain: complain}
 	o, err := parse(args)
-	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, help)
-		return done
-	case err != nil:
-		fmt.Fprintf(complain, "mark: %v\nmark -h says what there is\n", err)
-		return misusage
+	if err != nil {
+		return c.Refuse(err)
 	}
 	isGood, err := o.mark(out, complain)
-	if err != nil {
-		fmt.Fprintf(complain, "mark: %v\n", err)
+	switch {
+	case err != nil:
+		return c.Fail(err)
+	case !isGood:
+		return command.Faulty
 	}
-	if err != nil || !isGood {
-		return faulty
-	}
-	return done
+	return command.Done
 }
 
 // options are the program's arguments.
@@ -64,42 +54,20 @@ type options struct {
 // parse reads the arguments; options may stand behind the folder.
 func parse(args []string) (o options, err error) {
 	set := flag.NewFlagSet("mark", flag.ContinueOnError)
-	set.SetOutput(io.Discard)
 	set.StringVar(&o.chart, "chart", "", "")
 	set.StringVar(&o.out, "out", "", "")
 	set.TextVar(&o.numerals, "numerals", function.Upper, "")
-	set.Func("accidentals", "", o.setAccidentals)
-	for len(args) > 0 {
-		if err := set.Parse(args); err != nil {
-			return o, err
-		}
-		if args = set.Args(); len(args) == 0 {
-			break
-		}
-		if o.answers != "" {
-			return o, fmt.Errorf("expected one folder of answers, not both %q and %q", o.answers, args[0])
-		}
-		o.answers, args = args[0], args[1:]
-	}
+	set.Func("accidentals", "", command.Accidentals(&o.accidentals))
+	err = command.Parse(set, args, command.One("folder of answers", &o.answers))
 	switch {
+	case err != nil:
+		return o, err
 	case o.answers != "" && o.chart == "":
 		return o, errors.New("expected the chart that the answers are about: -chart FILE")
 	case o.answers == "" && o.chart != "":
 		return o, errors.New("expected a folder of answers behind the chart")
 	}
 	return o, nil
-}
-
-func (o *options) setAccidentals(value string) error {
-	switch value {
-	case "ascii":
-		o.accidentals = pitch.ASCII
-	case "unicode":
-		o.accidentals = pitch.Unicode
-	default:
-		return errors.New("expected ascii or unicode")
-	}
-	return nil
 }
 
 // mark marks all answers; it is false where one has faults.

@@ -1,24 +1,22 @@
 package main
 
 import (
-	"flag"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"fifthwise/examples/internal/command"
+	"fifthwise/examples/internal/command/commandtest"
 )
 
-var update = flag.Bool("update", false, "write the pages under testdata anew")
-
 func mark(args ...string) (status int, out, complaint string) {
-	var stdout, stderr strings.Builder
-	status = run(args, &stdout, &stderr)
-	return status, stdout.String(), stderr.String()
+	return commandtest.Run(func(out, complain io.Writer) int { return run(args, out, complain) })
 }
 
 // folder is a folder with these files.
@@ -31,35 +29,19 @@ func folder(t *testing.T, files map[string]string) string {
 	return dir
 }
 
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	path := filepath.Join("testdata", name)
-	if *update {
-		require.NoError(t, os.MkdirAll("testdata", 0o755))
-		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), got)
-	for line := range strings.Lines(got) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), pageWidth, line)
-		assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
-	}
-}
-
 // TestDemo holds what the program shows of its own answers.
 func TestDemo(t *testing.T) {
 	status, out, complaint := mark()
-	assert.Equal(t, done, status)
+	assert.Equal(t, command.Done, status)
 	assert.Empty(t, complaint)
-	golden(t, "demo.txt", out)
+	commandtest.Page(t, "testdata/demo.txt", out, pageWidth)
 }
 
 // The pages that are written into a folder are those that are shown.
 func TestPages(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "new", "pages")
 	status, table, complaint := mark("-chart", "demo/chart.txt", "demo/answers", "-out", out)
-	require.Equal(t, done, status, complaint)
+	require.Equal(t, command.Done, status, complaint)
 	_, shown, _ := mark()
 	for _, name := range []string{"ilse", "marko", "tove.json"} {
 		page, err := os.ReadFile(filepath.Join(out, name+".marked.txt"))
@@ -75,7 +57,7 @@ func TestPagesOfAnEarlierRunAreNoAnswers(t *testing.T) {
 	chart := filepath.Join(folder(t, map[string]string{"c.txt": "| C |"}), "c.txt")
 	for range 2 {
 		status, table, complaint := mark("-chart", chart, "-out", dir, dir)
-		require.Equal(t, done, status, complaint)
+		require.Equal(t, command.Done, status, complaint)
 		assert.Equal(t, 3, strings.Count(table, "\n"), table)
 	}
 	found, err := fs.Glob(os.DirFS(dir), "*"+pageEnd)
@@ -87,7 +69,7 @@ func TestPagesOfAnEarlierRunAreNoAnswers(t *testing.T) {
 func TestChartAmongAnswers(t *testing.T) {
 	dir := folder(t, map[string]string{"a.txt": "| I |", "c.txt": "| C |"})
 	status, table, complaint := mark("-chart", filepath.Join(dir, "c.txt"), dir)
-	assert.Equal(t, done, status, complaint)
+	assert.Equal(t, command.Done, status, complaint)
 	assert.Equal(t, 2, strings.Count(table, "\n"), table)
 }
 
@@ -99,7 +81,7 @@ func TestHelpExampleIsAnAnswer(t *testing.T) {
 	dir := folder(t, map[string]string{"x.txt": example})
 	chart := filepath.Join(folder(t, map[string]string{"c.txt": "| Fmaj7 | Gm7 C7 | Fmaj7 | Dm7 C7 | Dm7 | G7 | Cmaj7 | Cmaj7 |"}), "c.txt")
 	status, out, complaint := mark("-chart", chart, dir)
-	assert.Equal(t, done, status, complaint)
+	assert.Equal(t, command.Done, status, complaint)
 	assert.Contains(t, out, "Ana     94%       9           0            0      1")
 }
 
@@ -118,14 +100,14 @@ func TestArguments(t *testing.T) {
 		status    int
 		complaint string
 	}{
-		{"no chart", []string{"demo"}, misusage, "expected the chart that the answers are about: -chart FILE"},
-		{"no folder", []string{"-chart", "demo/chart.txt"}, misusage, "expected a folder of answers behind the chart"},
-		{"two folders", []string{"-chart", "x", "a", "b"}, misusage, `expected one folder of answers, not both "a" and "b"`},
-		{"unknown option", []string{"-key", "C"}, misusage, "flag provided but not defined: -key"},
-		{"bad style", []string{"-numerals", "roman"}, misusage, `invalid value "roman" for flag -numerals: expected a style of numerals: upper, cased or arabic at offset 0 of "roman"`},
-		{"bad signs", []string{"-accidentals", "utf8"}, misusage, `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
-		{"no answers", []string{"-chart", "demo/chart.txt", empty}, faulty, empty + ": the folder has no answers (files that end in .txt or .json)"},
-		{"no such folder", []string{"-chart", "demo/chart.txt", "missing"}, faulty, "missing: no such file or directory"},
+		{"no chart", []string{"demo"}, command.Misusage, "expected the chart that the answers are about: -chart FILE"},
+		{"no folder", []string{"-chart", "demo/chart.txt"}, command.Misusage, "expected a folder of answers behind the chart"},
+		{"two folders", []string{"-chart", "x", "a", "b"}, command.Misusage, `expected one folder of answers, not both "a" and "b"`},
+		{"unknown option", []string{"-key", "C"}, command.Misusage, "flag provided but not defined: -key"},
+		{"bad style", []string{"-numerals", "roman"}, command.Misusage, `invalid value "roman" for flag -numerals: expected a style of numerals: upper, cased or arabic at offset 0 of "roman"`},
+		{"bad signs", []string{"-accidentals", "utf8"}, command.Misusage, `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
+		{"no answers", []string{"-chart", "demo/chart.txt", empty}, command.Faulty, empty + ": the folder has no answers (files that end in .txt or .json)"},
+		{"no such folder", []string{"-chart", "demo/chart.txt", "missing"}, command.Faulty, "missing: no such file or directory"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -133,14 +115,14 @@ func TestArguments(t *testing.T) {
 			assert.Equal(t, tt.status, status)
 			assert.Empty(t, out)
 			want := "mark: " + tt.complaint + "\n"
-			if tt.status == misusage {
+			if tt.status == command.Misusage {
 				want += "mark -h says what there is\n"
 			}
 			assert.Equal(t, want, complaint)
 		})
 	}
 	status, out, complaint := mark("-h")
-	assert.Equal(t, done, status)
+	assert.Equal(t, command.Done, status)
 	assert.Empty(t, complaint)
 	assert.True(t, strings.HasPrefix(out, "usage: mark"))
 }
@@ -154,7 +136,7 @@ func TestFaultsOfChart(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			path := filepath.Join(folder(t, map[string]string{"c.txt": tt.chart}), "c.txt")
 			status, out, complaint := mark("-chart", path, "demo/answers")
-			assert.Equal(t, faulty, status)
+			assert.Equal(t, command.Faulty, status)
 			assert.Empty(t, out)
 			assert.Equal(t, path+strings.ReplaceAll(tt.want, "%", path), complaint)
 		})
@@ -180,7 +162,7 @@ func TestTextAnswers(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			status, out, complaint := mark("-chart", filepath.Join(dir, "c.txt"), folder(t, map[string]string{"ann.txt": tt.answer}))
-			assert.Equal(t, done, status, complaint)
+			assert.Equal(t, command.Done, status, complaint)
 			assert.Contains(t, out, tt.row)
 		})
 	}
@@ -222,7 +204,7 @@ func TestFaultsOfAnswers(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			dir := folder(t, map[string]string{tt.file: tt.answer, "z.txt": "Key: C major"})
 			status, out, complaint := mark("-chart", chart, dir)
-			assert.Equal(t, faulty, status)
+			assert.Equal(t, command.Faulty, status)
 			path := filepath.Join(dir, tt.file)
 			assert.Equal(t, path+strings.ReplaceAll(tt.want, "%", path)+"\n", complaint)
 			assert.Contains(t, out, "has faults")

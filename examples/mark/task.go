@@ -3,10 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"strings"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
@@ -51,11 +51,7 @@ func readFile(folder fs.FS, name string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, file.MaxBytes+1))
-	if err == nil && len(data) > file.MaxBytes {
-		err = fmt.Errorf("the file has more than %d MiB", file.MaxBytes>>20)
-	}
-	return data, err
+	return command.ReadAll(f)
 }
 
 const pageEnd = ".marked.txt"

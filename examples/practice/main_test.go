@@ -1,8 +1,7 @@
 package main
 
 import (
-	"flag"
-	"os"
+	"io"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -10,16 +9,14 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"fifthwise/examples/internal/command"
+	"fifthwise/examples/internal/command/commandtest"
 	"fifthwise/pkg/chart/file"
 )
 
-var update = flag.Bool("update", false, "write the pages under testdata anew")
-
 // practice runs the program.
 func practice(in string, args ...string) (status int, out, complaint string) {
-	var stdout, stderr strings.Builder
-	status = run(args, strings.NewReader(in), &stdout, &stderr)
-	return status, stdout.String(), stderr.String()
+	return commandtest.Run(func(out, complain io.Writer) int { return run(args, strings.NewReader(in), out, complain) })
 }
 
 // TestPages holds the pages of the tune that the program brings along, in two
@@ -39,25 +36,15 @@ func TestPages(t *testing.T) {
 	for name, args := range pages {
 		t.Run(name, func(t *testing.T) {
 			status, page, complaint := practice("", args...)
-			require.Equal(t, done, status, complaint)
-			for line := range strings.Lines(page) {
-				assert.LessOrEqual(t, width(strings.TrimRight(line, "\n")), pageWidth, line)
-				assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
-			}
-			golden := filepath.Join("testdata", name)
-			if *update {
-				require.NoError(t, os.WriteFile(golden, []byte(page), 0o644))
-			}
-			want, err := os.ReadFile(golden)
-			require.NoError(t, err)
-			assert.Equal(t, string(want), page)
+			require.Equal(t, command.Done, status, complaint)
+			commandtest.Page(t, filepath.Join("testdata", name), page, pageWidth)
 		})
 	}
 }
 
 func TestWithoutArgumentsTheTuneIsRead(t *testing.T) {
 	status, page, complaint := practice("")
-	assert.Equal(t, done, status)
+	assert.Equal(t, command.Done, status)
 	assert.Empty(t, complaint)
 	_, fromFile, _ := practice("", "tune.txt")
 	assert.Equal(t, fromFile, page)
@@ -73,36 +60,29 @@ func TestArguments(t *testing.T) {
 		has       string // some of what is printed
 		complaint string
 	}{
-		{"help", []string{"-h"}, done, "usage: practice", ""},
-		{"standard input", []string{"-"}, done, "  | Dm7 | G7 | Cmaj7\n  | F   | F  | E\n  | C   | B  | B\n", ""},
-		{"another key", []string{"-key", "Ab major", "-"}, done, "Ab major\n\nGuide-tone lines\n\n    1      2     3\n  | Bbm7 | Eb7 | Abmaj7\n  | Db   | Db  | C\n  | Ab   | G   | G\n", ""},
-		{"a theoretical key", []string{"-key", "G#", "-"}, done, "Ab major\n", ""},
-		{"for an instrument", []string{"-instrument", "Eb", "-"}, done, "A major, for an instrument in Eb\n", ""},
-		{"in a key for an instrument", []string{"-instrument=F", "--key=B major", "-"}, done, "F# major, for an instrument in F\n", ""},
-		{"the tune's own key", []string{"-key", "C", "-"}, done, "G mixolydian: G A B C D E F\n", ""},
-		{"unicode", []string{"-accidentals", "unicode", "-key", "B♭", "-"}, done, "  | Cm7 | F7 | B♭maj7\n  | E♭  | E♭ | D\n", ""},
-		{"options behind the file", []string{"-", "-key", "D major"}, done, "  | Em7 | A7 | Dmaj7\n", ""},
-		{"no key", []string{"-key", "H", "-"}, misusage, "", `invalid value "H" for flag -key: expected a note name A to G at offset 0 of "H"`},
-		{"no instrument", []string{"-instrument", "alto", "-"}, misusage, "", `invalid value "alto" for flag -instrument: expected an instrument in C, Bb, Eb or F at offset 0 of "alto"`},
-		{"bad signs", []string{"-accidentals", "utf8", "-"}, misusage, "", `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
-		{"unknown option", []string{"-tempo", "90"}, misusage, "", "flag provided but not defined: -tempo"},
-		{"two charts", []string{"a.txt", "b.txt"}, misusage, "", `expected one chart, not both "a.txt" and "b.txt"`},
-		{"another mode", []string{"-key", "C minor", "-"}, faulty, "", "the chart is in C major: expected a key in major, not C minor"},
-		{"no such file", []string{"testdata/missing.txt"}, faulty, "", "open testdata/missing.txt: no such file or directory"},
+		{"help", []string{"-h"}, command.Done, "usage: practice", ""},
+		{"standard input", []string{"-"}, command.Done, "  | Dm7 | G7 | Cmaj7\n  | F   | F  | E\n  | C   | B  | B\n", ""},
+		{"another key", []string{"-key", "Ab major", "-"}, command.Done, "Ab major\n\nGuide-tone lines\n\n    1      2     3\n  | Bbm7 | Eb7 | Abmaj7\n  | Db   | Db  | C\n  | Ab   | G   | G\n", ""},
+		{"a theoretical key", []string{"-key", "G#", "-"}, command.Done, "Ab major\n", ""},
+		{"for an instrument", []string{"-instrument", "Eb", "-"}, command.Done, "A major, for an instrument in Eb\n", ""},
+		{"in a key for an instrument", []string{"-instrument=F", "--key=B major", "-"}, command.Done, "F# major, for an instrument in F\n", ""},
+		{"the tune's own key", []string{"-key", "C", "-"}, command.Done, "G mixolydian: G A B C D E F\n", ""},
+		{"unicode", []string{"-accidentals", "unicode", "-key", "B♭", "-"}, command.Done, "  | Cm7 | F7 | B♭maj7\n  | E♭  | E♭ | D\n", ""},
+		{"options behind the file", []string{"-", "-key", "D major"}, command.Done, "  | Em7 | A7 | Dmaj7\n", ""},
+		{"no key", []string{"-key", "H", "-"}, command.Misusage, "", `invalid value "H" for flag -key: expected a note name A to G at offset 0 of "H"`},
+		{"no instrument", []string{"-instrument", "alto", "-"}, command.Misusage, "", `invalid value "alto" for flag -instrument: expected an instrument in C, Bb, Eb or F at offset 0 of "alto"`},
+		{"bad signs", []string{"-accidentals", "utf8", "-"}, command.Misusage, "", `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
+		{"unknown option", []string{"-tempo", "90"}, command.Misusage, "", "flag provided but not defined: -tempo"},
+		{"two charts", []string{"a.txt", "b.txt"}, command.Misusage, "", `expected one chart, not both "a.txt" and "b.txt"`},
+		{"another mode", []string{"-key", "C minor", "-"}, command.Faulty, "", "the chart is in C major: expected a key in major, not C minor"},
+		{"no such file", []string{"testdata/missing.txt"}, command.Faulty, "", "open testdata/missing.txt: no such file or directory"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			status, page, complaint := practice(chart, tt.args...)
 			assert.Equal(t, tt.status, status)
 			assert.Contains(t, page, tt.has)
-			switch tt.status {
-			case misusage:
-				assert.Equal(t, "practice: "+tt.complaint+"\npractice -h says what there is\n", complaint)
-			case faulty:
-				assert.Equal(t, "practice: "+tt.complaint+"\n", complaint)
-			default:
-				assert.Empty(t, complaint)
-			}
+			assert.Equal(t, commandtest.Complaint("practice", tt.status, tt.complaint), complaint)
 		})
 	}
 }
@@ -117,41 +97,21 @@ func TestFaults(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			status, page, complaint := practice(tt.in, "-")
-			assert.Equal(t, faulty, status)
+			assert.Equal(t, command.Faulty, status)
 			assert.Empty(t, page)
 			assert.Equal(t, tt.want, complaint)
 		})
 	}
 	status, _, complaint := practice("N.C.", "-key", "D", "-")
-	assert.Equal(t, faulty, status)
+	assert.Equal(t, command.Faulty, status)
 	assert.Equal(t, "practice: no key is stated, and none can be read from a chart in which nothing sounds\n", complaint)
 	status, page, _ := practice("N.C.", "-")
-	assert.Equal(t, done, status)
+	assert.Equal(t, command.Done, status)
 	assert.Equal(t, "\nGuide-tone lines\n\n    1\n  | N.C.\n  |\n  |\n\nChord tones and scales\n", page)
 }
 
-// FuzzPage holds that every text gives a page or its faults.
 func FuzzPage(f *testing.F) {
-	charts, err := filepath.Glob("testdata/*.txt")
-	require.NoError(f, err)
-	for _, name := range append(charts, "tune.txt") {
-		text, err := os.ReadFile(name)
-		require.NoError(f, err)
-		f.Add(string(text))
-	}
-	f.Add("| Cm7 F7 | b7 |")
-	f.Add("Pickup: 1/3\n| C@4 |: N.C. | (C | / / / / ) :|")
-	f.Fuzz(func(t *testing.T, text string) {
-		status, page, complaint := practice(text, "-", "-instrument", "Eb")
-		switch status {
-		case done:
-			assert.NotEmpty(t, page)
-			assert.Empty(t, complaint)
-		case faulty:
-			assert.Empty(t, page)
-			assert.NotEmpty(t, complaint)
-		default:
-			t.Errorf("status %d", status)
-		}
+	commandtest.FuzzPage(f, func(text string) (status int, page, complaint string) {
+		return practice(text, "-", "-instrument", "Eb")
 	})
 }

@@ -14,6 +14,7 @@ import (
 	"strconv"
 	"strings"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/phrase"
@@ -21,13 +22,6 @@ import (
 
 //go:embed help.txt
 var help string
-
-// Exit statuses.
-const (
-	done     = 0
-	faulty   = 1 // a chart has faults or cannot be read
-	misusage = 2
-)
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
@@ -40,24 +34,19 @@ type search struct {
 }
 
 func run(args []string, out, complain io.Writer) int {
+	c := command.Command{Name: "search", Help: help, Out: out, Complain: complain}
 	s, err := options(args)
-	switch {
-	case errors.Is(err, flag.ErrHelp):
-		fmt.Fprint(out, help)
-		return done
-	case err != nil:
-		fmt.Fprintf(complain, "search: %v\nsearch -h says what there is\n", err)
-		return misusage
+	if err != nil {
+		return c.Refuse(err)
 	}
 	tune, err := read(s.chart)
 	if err != nil {
-		fmt.Fprintf(complain, "search: %s: %v\n", s.chart, err)
-		return faulty
+		return c.Fail(fmt.Errorf("%s: %w", s.chart, err))
 	}
 	var index phrase.Index
 	events := tune.Played()
 	index.Add(s.chart, events)
-	status := done
+	status := command.Done
 	for _, folder := range s.folders {
 		err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
 			if err != nil || d.IsDir() || same(path, s.chart) {
@@ -66,19 +55,18 @@ func run(args []string, out, complain io.Writer) int {
 			c, err := read(path)
 			if err != nil {
 				fmt.Fprintf(complain, "%s: %v\n", path, err)
-				status = faulty
+				status = command.Faulty
 				return nil
 			}
 			index.Add(path, c.Played())
 			return nil
 		})
 		if err != nil {
-			fmt.Fprintf(complain, "search: %v\n", err)
-			return faulty
+			return c.Fail(err)
 		}
 	}
 	if s.from > 0 {
-		return max(status, s.passage(&index, events, out, complain))
+		return max(status, s.passage(&index, events, c))
 	}
 	s.shared(&index, events, out)
 	return status
@@ -128,7 +116,7 @@ func same(a, b string) bool {
 }
 
 // passage tells where some bars of the chart stand elsewhere.
-func (s *search) passage(index *phrase.Index, events []chart.Event, out, complain io.Writer) int {
+func (s *search) passage(index *phrase.Index, events []chart.Event, c command.Command) int {
 	var bars []chart.Event
 	for _, e := range events {
 		if e.Pass == 1 && e.Bar >= s.from && e.Bar <= s.to {
@@ -136,20 +124,20 @@ func (s *search) passage(index *phrase.Index, events []chart.Event, out, complai
 		}
 	}
 	if len(bars) == 0 {
-		fmt.Fprintf(complain, "search: %s: no chord starts in bars %d to %d\n", s.chart, s.from, s.to)
-		return misusage
+		_ = c.Fail(fmt.Errorf("%s: no chord starts in bars %d to %d", s.chart, s.from, s.to))
+		return command.Misusage
 	}
 	found := 0
 	for _, p := range index.Find(bars) {
 		if p.Chart > 0 {
-			fmt.Fprintln(out, told(p))
+			fmt.Fprintln(c.Out, told(p))
 			found++
 		}
 	}
 	if found == 0 {
-		fmt.Fprintln(out, "no other chart has these bars")
+		fmt.Fprintln(c.Out, "no other chart has these bars")
 	}
-	return done
+	return command.Done
 }
 
 // shared tells what passages of the chart stand elsewhere.
