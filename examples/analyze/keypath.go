@@ -3,8 +3,8 @@ package main
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/chart"
 )
 
@@ -16,19 +16,11 @@ func (p *page) keyPath() {
 	}
 	p.section("Key path")
 	rows := make([][]string, len(p.analysis.Regions))
-	columns := make([]int, 4)
 	for i, r := range p.analysis.Regions {
 		rows[i] = []string{p.stretch(i), p.keyName(r.Key), r.Motion.String(), percent(r.Confidence)}
-		for k, cell := range rows[i] {
-			columns[k] = max(columns[k], width(cell))
-		}
 	}
-	for i, row := range rows {
-		line := ""
-		for k, cell := range row {
-			line += "  " + pad(cell, columns[k])
-		}
-		p.linef("%s", strings.TrimRight(line, " "))
+	for i, line := range plain.Columns("<<<<", rows) {
+		p.linef("  %s", line)
 		for _, s := range p.evidence(i) {
 			p.text(6, 8, s)
 		}

@@ -3,8 +3,8 @@ package main
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
@@ -69,7 +69,7 @@ func (p *page) warnings() {
 // lines from column rest.
 func (p *page) text(first, rest int, words string) {
 	column := first
-	for _, line := range wrap(words, pageWidth-max(first, rest)) {
+	for _, line := range plain.Wrap(words, pageWidth-max(first, rest)) {
 		p.linef("%s%s", strings.Repeat(" ", column), line)
 		column = rest
 	}
@@ -77,26 +77,3 @@ func (p *page) text(first, rest int, words string) {
 
 // pageWidth is that of a page, in characters.
 const pageWidth = 80
-
-func width(s string) int { return utf8.RuneCountInString(s) }
-
-// pad fills s up to a width with spaces.
-func pad(s string, to int) string { return s + strings.Repeat(" ", max(0, to-width(s))) }
-
-// wrap breaks a text between words into lines of at most a width.
-func wrap(text string, within int) []string {
-	var lines []string
-	now := ""
-	for _, word := range strings.Fields(text) {
-		switch {
-		case now == "":
-			now = word
-		case width(now)+1+width(word) <= within:
-			now += " " + word
-		default:
-			lines = append(lines, now)
-			now = word
-		}
-	}
-	return append(lines, now)
-}

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/evaluate"
 )
 
@@ -25,7 +26,7 @@ func passage(n int, p *evaluate.Passage) string {
 		e := &got.Event
 		t.add(e.Bar, e.Beat, e.Symbol, want.Key, want.Numeral, got.Key, got.Numeral, got.Confidence)
 	}
-	text := fmt.Sprintf("%d. %s, %s, %s\n%s", n, name(p.Piece), bars(p), count(chords, "chord"), &t)
+	text := fmt.Sprintf("%d. %s, %s, %s\n%s", n, name(p.Piece), bars(p), plain.Counted(chords, "chord"), &t)
 	if chords > longest {
 		text += fmt.Sprintf("and %d more\n", chords-longest)
 	}
@@ -45,11 +46,4 @@ func bars(p *evaluate.Passage) string {
 		return fmt.Sprintf("bar %d", first)
 	}
 	return fmt.Sprintf("bars %d to %d", first, last)
-}
-
-func count(n int, what string) string {
-	if n != 1 {
-		what += "s"
-	}
-	return fmt.Sprint(n) + " " + what
 }

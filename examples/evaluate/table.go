@@ -4,7 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
-	"unicode/utf8"
+
+	"fifthwise/examples/internal/plain"
 )
 
 // table is rows of cells, the first a heading, set in columns.
@@ -32,25 +33,4 @@ func share(x float64) string {
 	return fmt.Sprintf("%.3f", x)
 }
 
-func (t *table) String() string {
-	widths := make([]int, len(t.align))
-	for _, row := range t.rows {
-		for i, cell := range row {
-			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
-		}
-	}
-	var s strings.Builder
-	for _, row := range t.rows {
-		var line strings.Builder
-		for i, cell := range row {
-			space := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
-			if t.align[i] == '<' {
-				line.WriteString(cell + space + "  ")
-			} else {
-				line.WriteString(space + cell + "  ")
-			}
-		}
-		s.WriteString(strings.TrimRight(line.String(), " ") + "\n")
-	}
-	return s.String()
-}
+func (t *table) String() string { return strings.Join(plain.Columns(t.align, t.rows), "\n") + "\n" }

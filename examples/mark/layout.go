@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/review"
 )
@@ -34,7 +35,7 @@ func (p *text) laidOut() given {
 		b := &p.bars[n]
 		if len(b.words) != chords && len(b.words) > 0 && !checked[n] {
 			p.fault(word{line: b.line, col: b.col}, fmt.Sprintf("bar %d has %s, and the chart %s there",
-				p.task.event(i).Bar, counted(len(b.words), "numeral"), counted(chords, "chord")), "? for one that is left blank")
+				p.task.event(i).Bar, plain.Counted(len(b.words), "numeral"), plain.Counted(chords, "chord")), "? for one that is left blank")
 		}
 		checked[n] = true
 		for c := range chords {
@@ -55,7 +56,7 @@ func (p *text) laidOut() given {
 	}
 	for n, b := range p.bars {
 		if !checked[n] && len(b.words) > 0 {
-			p.fault(word{line: b.line, col: b.col}, fmt.Sprintf("no chord of the chart starts in this bar, which has %s", counted(len(b.words), "numeral")), "")
+			p.fault(word{line: b.line, col: b.col}, fmt.Sprintf("no chord of the chart starts in this bar, which has %s", plain.Counted(len(b.words), "numeral")), "")
 		}
 	}
 	return g
@@ -76,7 +77,7 @@ func (p *text) layout() func(i int) int {
 		}
 		return func(i int) int { return p.task.event(i).Measure - first }
 	}
-	msg := fmt.Sprintf("the answer has %s, and the chart %d", counted(len(p.bars), "bar"), written)
+	msg := fmt.Sprintf("the answer has %s, and the chart %d", plain.Counted(len(p.bars), "bar"), written)
 	if played != written {
 		msg += fmt.Sprintf(", or %d as played", played)
 	}
@@ -96,11 +97,4 @@ func (t *task) inMeasure(i int) int {
 func (p *text) region(g *given, k key.Key, i int) {
 	e := p.task.event(i)
 	g.Regions = append(g.Regions, review.Region{Key: k, Bar: e.Bar, Beat: e.Beat, Pass: e.Pass})
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

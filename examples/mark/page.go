@@ -4,8 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/review"
 )
 
@@ -46,40 +46,10 @@ func (t *task) table(list []*student) string {
 		rows = append(rows, []string{s.name, percent(s.review.Score), fmt.Sprint(n[review.Agrees]), fmt.Sprint(n[review.Defensible]),
 			fmt.Sprint(n[review.Contradicts]), fmt.Sprint(n[review.Blank]), s.weakest()})
 	}
-	return columns(rows, 1, 2, 3, 4, 5)
+	return strings.Join(plain.Columns("<>>>>><", rows), "\n") + "\n"
 }
 
 func percent(share float64) string { return fmt.Sprintf("%.0f%%", 100*share) }
-
-// columns prints rows in columns two spaces apart; those named are set to the
-// right.
-func columns(rows [][]string, right ...int) string {
-	widths := make([]int, len(rows[0]))
-	for _, row := range rows {
-		for i, cell := range row {
-			widths[i] = max(widths[i], utf8.RuneCountInString(cell))
-		}
-	}
-	isRight := make([]bool, len(widths))
-	for _, i := range right {
-		isRight[i] = true
-	}
-	var b strings.Builder
-	for _, row := range rows {
-		line := ""
-		for i, cell := range row {
-			space := strings.Repeat(" ", widths[i]-utf8.RuneCountInString(cell))
-			if isRight[i] {
-				cell = space + cell
-			} else {
-				cell += space
-			}
-			line += cell + "  "
-		}
-		fmt.Fprintln(&b, strings.TrimRight(line, " "))
-	}
-	return b.String()
-}
 
 // page tells a student what was marked and why.
 func (t *task) page(s *student) string {
@@ -124,10 +94,10 @@ func (t *task) chords(b *strings.Builder, s *student) {
 		}
 		rows = append(rows, []string{fmt.Sprint(e.Bar), e.Symbol, cmp.Or(s.answer.Numerals[i], "?"), m.Verdict.String(), expected})
 	}
-	lines := strings.SplitAfter(columns(rows, 0), "\n")
-	b.WriteString(lines[0])
+	lines := plain.Columns("><<<<", rows)
+	fmt.Fprintln(b, lines[0])
 	for i, m := range s.review.Chords {
-		b.WriteString(lines[i+1])
+		fmt.Fprintln(b, lines[i+1])
 		if m.Verdict != review.Agrees {
 			b.WriteString(wrapped(m.Reason))
 		}
@@ -142,19 +112,8 @@ const indent = "       "
 // wrapped sets a text below what it is about.
 func wrapped(text string) string {
 	var b strings.Builder
-	line := indent
-	for word := range strings.FieldsSeq(text) {
-		if line != indent && utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) > pageWidth {
-			fmt.Fprintln(&b, line)
-			line = indent
-		}
-		if line != indent {
-			line += " "
-		}
-		line += word
-	}
-	if line != indent {
-		fmt.Fprintln(&b, line)
+	for _, line := range plain.Wrap(text, pageWidth-len(indent)) {
+		fmt.Fprintln(&b, indent+line)
 	}
 	return b.String()
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/chart"
 )
 
@@ -62,9 +63,9 @@ const (
 )
 
 func (c *cell) width() int {
-	w := width(c.bar)
+	w := plain.Width(c.bar)
 	for _, row := range c.rows {
-		w = max(w, width(row))
+		w = max(w, plain.Width(row))
 	}
 	return len(mark) + w + 1
 }
@@ -78,7 +79,7 @@ func (p *page) system(cells []cell) {
 	var rows [3]string
 	for i := range cells {
 		c := &cells[i]
-		numbers += pad(gap+c.bar, c.width())
+		numbers += plain.Pad(gap+c.bar, c.width())
 		before := gap
 		if c.starts {
 			before = mark
@@ -87,7 +88,7 @@ func (p *page) system(cells []cell) {
 			if i == 0 {
 				rows[n] = margin
 			}
-			rows[n] += pad(before+c.rows[n], c.width())
+			rows[n] += plain.Pad(before+c.rows[n], c.width())
 		}
 	}
 	p.linef("%s", numbers)

@@ -3,8 +3,8 @@ package main
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
@@ -96,13 +96,13 @@ func (p *page) chords() {
 // text writes words beside a label, broken to the page's width.
 func (p *page) text(label, words string) {
 	const column = 14
-	if width(label) > column-4 {
+	if plain.Width(label) > column-4 {
 		p.linef("  %s", label)
 		label = ""
 	}
-	now := pad("  "+label, column)
+	now := plain.Pad("  "+label, column)
 	for _, word := range strings.Fields(words) {
-		if width(now)+width(word) > pageWidth {
+		if plain.Width(now)+plain.Width(word) > pageWidth {
 			p.linef("%s", now)
 			now = strings.Repeat(" ", column+2)
 		}
@@ -110,8 +110,3 @@ func (p *page) text(label, words string) {
 	}
 	p.linef("%s", now)
 }
-
-func width(s string) int { return utf8.RuneCountInString(s) }
-
-// pad fills s up to a width with spaces.
-func pad(s string, to int) string { return s + strings.Repeat(" ", max(0, to-width(s))) }

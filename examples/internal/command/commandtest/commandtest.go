@@ -9,12 +9,12 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"fifthwise/examples/internal/command"
+	"fifthwise/examples/internal/plain"
 )
 
 // Update is whether golden files are written anew.
@@ -43,7 +43,7 @@ func Page(t *testing.T, name, got string, width int) {
 	t.Helper()
 	Golden(t, name, got)
 	for line := range strings.Lines(got) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), width, line)
+		assert.LessOrEqual(t, plain.Width(strings.TrimRight(line, "\n")), width, line)
 		assert.Equal(t, strings.TrimRight(line, " \n")+"\n", line)
 	}
 }
