@@ -159,11 +159,13 @@ func chordsIn(bars []wire.Bar) (n int) {
 
 // bar reads a bar, its chords into the room given.
 func (f *faults) bar(b *wire.Bar, chords []chart.Entry) chart.BarEntries {
+	f.ranges(b)
 	e := chart.BarEntries{Number: b.Number, Meter: f.meter("/meter", b.Meter), Section: b.Section, Chords: chords}
 	start := len(*f)
 	for i := range b.Chords {
 		c := &b.Chords[i]
 		from := len(*f)
+		f.ranges(c)
 		chords[i] = chart.Entry{Symbol: c.Symbol, Optional: c.Optional}
 		if c.Beat != nil {
 			chords[i].Beat = f.beats("/beat", *c.Beat)

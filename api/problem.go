@@ -49,6 +49,20 @@ func (f *faults) add(pointer, detail, hint string) {
 	*f = append(*f, Fault{Pointer: pointer, Detail: detail, Hint: hint})
 }
 
+// below puts the faults from some number on below a pointer.
+func (f *faults) below(pointer string, from int) {
+	for i := from; i < len(*f); i++ {
+		(*f)[i].Pointer = pointer + (*f)[i].Pointer
+	}
+}
+
+// inItem puts the faults from some number on below an item of a list.
+func (f *faults) inItem(item, from int) {
+	if len(*f) > from {
+		f.below("/"+strconv.Itoa(item), from)
+	}
+}
+
 // err is the refusal for the faults, nil if there are none.
 func (f faults) err() error {
 	detail := fmt.Sprintf("the request has %d faults", len(f))

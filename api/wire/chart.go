@@ -20,15 +20,15 @@ type WrittenChart struct {
 // ChartOptions are the parameters of a question for a chart in another form.
 type ChartOptions struct {
 	// Whether the chart is to be read.
-	Analyze *string `json:"analyze" validate:"oneof=true false"`
+	Analyze *string `json:"analyze" validate:"omitnil,oneof=true false"`
 	// Whether a drawing tells the steps of the study plan below.
-	Steps *string `json:"steps" validate:"oneof=true false"`
+	Steps *string `json:"steps" validate:"omitnil,oneof=true false"`
 	// The style of the numerals, where the body does not say it.
-	Numerals *string `json:"numerals" validate:"oneof=upper cased arabic"`
+	Numerals *string `json:"numerals" validate:"omitnil,oneof=upper cased arabic"`
 	// The signs of accidentals in the reading, where the body does not say them.
-	Accidentals *string `json:"accidentals" validate:"oneof=ascii unicode"`
+	Accidentals *string `json:"accidentals" validate:"omitnil,oneof=ascii unicode"`
 	// A key to transpose the chart to.
 	To *string `json:"to"`
 	// The instrument whose part is to be written.
-	Instrument *string `json:"instrument" validate:"oneof=Bb Eb F"`
+	Instrument *string `json:"instrument" validate:"omitnil,oneof=Bb Eb F"`
 }

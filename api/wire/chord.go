@@ -31,5 +31,5 @@ type ChordInfo struct {
 // ChordOptions are the parameters of a question for a chord.
 type ChordOptions struct {
 	// The signs of accidentals in the answer: b and #, or ♭ and ♯.
-	Accidentals *string `json:"accidentals" validate:"oneof=ascii unicode"`
+	Accidentals *string `json:"accidentals" validate:"omitnil,oneof=ascii unicode"`
 }

@@ -49,7 +49,7 @@ type DiatonicChord struct {
 // KeyOptions are the parameters of a question for a key.
 type KeyOptions struct {
 	// The style of the numerals.
-	Numerals *string `json:"numerals" validate:"oneof=upper cased arabic"`
+	Numerals *string `json:"numerals" validate:"omitnil,oneof=upper cased arabic"`
 	// The signs of accidentals in the answer: b and #, or ♭ and ♯.
-	Accidentals *string `json:"accidentals" validate:"oneof=ascii unicode"`
+	Accidentals *string `json:"accidentals" validate:"omitnil,oneof=ascii unicode"`
 }

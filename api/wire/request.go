@@ -28,7 +28,7 @@ type Bar struct {
 	// The name of the section that starts with this bar.
 	Section string `json:"section,omitempty" example:"A"`
 	// The bar's number as printed. Without it bars count on from 1, or from 0 where the first is a pickup.
-	Number *int `json:"number,omitempty" validate:"min=0,max=99999" example:"1"`
+	Number *int `json:"number,omitempty" validate:"omitnil,min=0,max=99999" example:"1"`
 	// The meter from this bar on.
 	Meter *string `json:"meter,omitempty" example:"4/4"`
 	// The chords in order. None: the chord before is held through the bar.
@@ -42,9 +42,9 @@ type Chord struct {
 	// The chord as lead sheets write it, or in the syntax of Harte et al. (ISMIR 2005); N.C. is silence.
 	Symbol string `json:"symbol" validate:"required" example:"D7b9/F#"`
 	// The beat on which it starts, from 1.
-	Beat *float64 `json:"beat,omitempty" validate:"min=1" example:"3"`
+	Beat *float64 `json:"beat,omitempty" validate:"omitnil,min=1" example:"3"`
 	// How many beats it lasts.
-	Beats *float64 `json:"beats,omitempty" validate:"gt=0" example:"2"`
+	Beats *float64 `json:"beats,omitempty" validate:"omitnil,gt=0" example:"2"`
 	// It may be left out, as a turnaround may.
 	Optional bool `json:"optional,omitzero,omitempty" example:"false"`
 }
@@ -52,11 +52,11 @@ type Chord struct {
 // AnalysisOptions say how a reading is printed.
 type AnalysisOptions struct {
 	// The style of the numerals: IIm7 V7/VI, ii7 V7/vi, or 2m7 5 7/6.
-	Numerals *string `json:"numerals,omitempty" validate:"oneof=upper cased arabic" enums:"upper,cased,arabic" default:"upper" example:"upper"`
+	Numerals *string `json:"numerals,omitempty" validate:"omitnil,oneof=upper cased arabic" enums:"upper,cased,arabic" default:"upper" example:"upper"`
 	// The signs of accidentals in keys, numerals, notes and scales: b and #, or ♭ and ♯.
-	Accidentals *string `json:"accidentals,omitempty" validate:"oneof=ascii unicode" enums:"ascii,unicode" default:"ascii" example:"ascii"`
+	Accidentals *string `json:"accidentals,omitempty" validate:"omitnil,oneof=ascii unicode" enums:"ascii,unicode" default:"ascii" example:"ascii"`
 	// How many other readings are told of each chord, at most.
-	Alternatives *int `json:"alternatives,omitempty" validate:"min=0,max=5" default:"2" example:"2"`
+	Alternatives *int `json:"alternatives,omitempty" validate:"omitnil,min=0,max=5" default:"2" example:"2"`
 	// Whether the study has practice material: chord tones, guide-tone lines and scales.
 	Practice *bool `json:"practice,omitempty" default:"false" example:"false"`
 }

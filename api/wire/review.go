@@ -11,7 +11,7 @@ type ReviewRequest struct {
 // ReviewAnswer is somebody's analysis.
 type ReviewAnswer struct {
 	// The keys in the order of play. Chords before the first are taken in the key of the reading.
-	Regions []AnswerRegion `json:"regions,omitempty"`
+	Regions []AnswerRegion `json:"regions,omitempty" validate:"omitnil,dive"`
 	// One numeral for each sounding chord as played, repeats unfolded and silences left out, in any style; null: left blank.
 	Numerals []*string `json:"numerals,omitempty" extensions:"x-nullable-items" example:"Imaj7,IIIm7,VI7,IIm7,V7,Imaj7"`
 }
@@ -23,9 +23,9 @@ type AnswerRegion struct {
 	// The number of the bar it begins in, as printed.
 	Bar *int `json:"bar" validate:"required,min=0,max=99999" example:"1"`
 	// The beat it begins on, from 1: the first chord on it or later in the bar opens the region. Without it that is the first of the bar.
-	Beat *float64 `json:"beat,omitempty" validate:"min=1" example:"1"`
+	Beat *float64 `json:"beat,omitempty" validate:"omitnil,min=1" example:"1"`
 	// Which time through the bar it is.
-	Pass *int `json:"pass,omitempty" validate:"min=1,max=99999" default:"1" example:"1"`
+	Pass *int `json:"pass,omitempty" validate:"omitnil,min=1,max=99999" default:"1" example:"1"`
 }
 
 // Review is an analysis marked.

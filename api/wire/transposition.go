@@ -5,11 +5,11 @@ package wire
 type TranspositionRequest struct {
 	Chart
 	// The keys to write it in, each of the mode that the chart is in.
-	To []string `json:"to,omitempty" validate:"min=1,max=30" example:"Ab major,Gb major"`
+	To []string `json:"to,omitempty" validate:"omitnil,min=1,max=30" example:"Ab major,Gb major"`
 	// The instrument whose part is to be written, named by the note that sounds where it reads C.
-	Instrument *string `json:"instrument,omitempty" validate:"oneof=Bb Eb F" enums:"Bb,Eb,F"`
+	Instrument *string `json:"instrument,omitempty" validate:"omitnil,oneof=Bb Eb F" enums:"Bb,Eb,F"`
 	// The order in which the chart goes through all twelve keys: each a fourth, a fifth or a half step above the one before.
-	Cycle *string `json:"cycle,omitempty" validate:"oneof=fourths fifths chromatic" enums:"fourths,fifths,chromatic"`
+	Cycle *string `json:"cycle,omitempty" validate:"omitnil,oneof=fourths fifths chromatic" enums:"fourths,fifths,chromatic"`
 	// Passed over: what /v1/charts answers with a chart may be sent with it.
 	Warnings []Warning `json:"warnings,omitempty"`
 }
