@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 
 	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/chart"
@@ -56,16 +55,16 @@ func (p *page) stretch(i int) string {
 	}
 	from := fmt.Sprintf("bar %d", first.Bar)
 	if shared {
-		from += " beat " + beatName(first.Beat)
+		from += " beat " + first.Beat.Place()
 	}
 	switch {
 	case first.Pass != last.Pass:
-		return fmt.Sprintf("%s (%s time) to bar %d (%s time)", from, ordinal(first.Pass), to, ordinal(last.Pass))
+		return fmt.Sprintf("%s (%s time) to bar %d (%s time)", from, chart.Ordinal(first.Pass), to, chart.Ordinal(last.Pass))
 	case first.Bar != to:
 		from += fmt.Sprintf(" to bar %d", to)
 	}
 	if first.Pass > 1 {
-		from += fmt.Sprintf(" (%s time)", ordinal(first.Pass))
+		from += fmt.Sprintf(" (%s time)", chart.Ordinal(first.Pass))
 	}
 	return from
 }
@@ -90,20 +89,3 @@ func (p *page) lastBar(i int) int {
 }
 
 var beat = chart.B(1, 1)
-
-// beatName is the number of a beat, in decimals where it has few.
-func beatName(b chart.Beats) string {
-	if _, den := b.Fraction(); den == 2 || den == 4 {
-		return strconv.FormatFloat(b.Float64(), 'f', -1, 64)
-	}
-	return b.String()
-}
-
-// ordinal is "1st", "2nd".
-func ordinal(n int) string {
-	ending := "th"
-	if n/10%10 != 1 && n%10 < 4 {
-		ending = []string{"th", "st", "nd", "rd"}[n%10]
-	}
-	return fmt.Sprint(n) + ending
-}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 )
 
@@ -103,7 +104,7 @@ func (p *page) barsOf(chords []int) string {
 			w = "bars " + strings.Join(bars, ", ")
 		}
 		if pass > 1 {
-			w += " (" + ordinal(pass) + " time)"
+			w += " (" + chart.Ordinal(pass) + " time)"
 		}
 		words = append(words, w)
 	}

@@ -146,6 +146,18 @@ func (b Beats) AppendTo(dst []byte) []byte {
 	return dst
 }
 
+// Place is b as the text notation writes where a chord stands: halves, quarters and
+// eighths as decimals, "2.5", the rest as [Beats.String] does.
+func (b Beats) Place() string { return string(b.appendPlace(nil)) }
+
+func (b Beats) appendPlace(dst []byte) []byte {
+	switch b.den() {
+	case 2, 4, 8:
+		return strconv.AppendFloat(dst, b.Float64(), 'f', -1, 64)
+	}
+	return b.AppendTo(dst)
+}
+
 // MarshalText prints as [Beats.String] does.
 func (b Beats) MarshalText() ([]byte, error) { return b.AppendTo(nil), nil }
 

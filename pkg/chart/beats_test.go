@@ -91,6 +91,7 @@ func TestBeatsArithmetic(t *testing.T) {
 	assert.Equal(t, -2, B(-2, 1).Int())
 	assert.Equal(t, 1.5, B(3, 2).Float64())
 	assert.Equal(t, "-7/3", B(-7, 3).String())
+	assert.Equal(t, "2.5 1.125 7/3 4", B(5, 2).Place()+" "+B(9, 8).Place()+" "+B(7, 3).Place()+" "+B(4, 1).Place())
 	num, den := Beats{}.Fraction()
 	assert.Equal(t, [2]int{0, 1}, [2]int{num, den})
 	assert.Panics(t, func() { B(1, 0) })

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -43,13 +42,7 @@ func (e *Error) Error() string {
 	if e.BarIndex >= 0 {
 		where = append(where, fmt.Sprintf("bar %d", e.Bar))
 	}
-	if e.Line > 0 {
-		where = append(where, fmt.Sprintf("line %d, column %d", e.Line, e.Column))
-	}
-	if e.Symbol != "" {
-		where = append(where, strconv.Quote(e.Symbol))
-	}
-	return complaint.Text(where, e.Msg, e.Hint)
+	return complaint.Text(complaint.In(where, e.Line, e.Column, e.Symbol), e.Msg, e.Hint)
 }
 
 // explain takes over what the parser of a symbol, key or number says.

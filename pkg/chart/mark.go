@@ -48,14 +48,14 @@ func mergeWords(passes []Mark, words func(Mark) string) string {
 			if all != "" {
 				all += " "
 			}
-			all, last = all+fmt.Sprintf("(%s: %s)", ordinal(i+1), w), w
+			all, last = all+fmt.Sprintf("(%s: %s)", Ordinal(i+1), w), w
 		}
 	}
 	return all
 }
 
-// ordinal is "1st", "2nd".
-func ordinal(n int) string {
+// Ordinal names a time through, from 1: "1st", "2nd".
+func Ordinal(n int) string {
 	ending := "th"
 	if n/10%10 != 1 && n%10 < 4 {
 		ending = []string{"th", "st", "nd", "rd"}[n%10]

@@ -2,7 +2,6 @@ package chart
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"fifthwise/pkg/pitch"
@@ -198,14 +197,4 @@ func (w *writer) nextOptional(i, k int) bool {
 		}
 	}
 	return false
-}
-
-// appendPlace prints halves, quarters and eighths as decimals, the rest as
-// [Beats.String] does.
-func (b Beats) appendPlace(dst []byte) []byte {
-	switch b.den() {
-	case 2, 4, 8:
-		return strconv.AppendFloat(dst, b.Float64(), 'f', -1, 64)
-	}
-	return b.AppendTo(dst)
 }

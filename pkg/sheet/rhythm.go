@@ -1,10 +1,6 @@
 package sheet
 
-import (
-	"strconv"
-
-	"fifthwise/pkg/chart"
-)
+import "fifthwise/pkg/chart"
 
 // marksOf gives the chords of bar i their places, as the text notation has
 // them: alone where they share the bar evenly, else with slashes for the beats
@@ -27,7 +23,7 @@ func (p *page) marksOf(i int, chords []mark) []mark {
 		m := chords[k]
 		m.at = s.At.Sub(from).Float64() / length
 		if !even && !whole && from.Less(s.At) {
-			m.beat = beatName(s.At.Add(beat))
+			m.beat = s.At.Add(beat).Place()
 		}
 		marks = append(marks, m)
 		next = s.At.Add(beat)
@@ -37,14 +33,6 @@ func (p *page) marksOf(i int, chords []mark) []mark {
 }
 
 var beat = chart.B(1, 1)
-
-// beatName is the number of a beat, in decimals where it has few.
-func beatName(b chart.Beats) string {
-	if _, den := b.Fraction(); den == 2 || den == 4 {
-		return strconv.FormatFloat(b.Float64(), 'f', -1, 64)
-	}
-	return b.String()
-}
 
 // span is where the chords of a bar stand: the whole bar but for a pickup and
 // an incomplete last bar.

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"unicode/utf8"
 
 	"fifthwise/pkg/internal/complaint"
@@ -42,13 +41,7 @@ func (e *Error) Error() string {
 	if e.Bar >= 0 {
 		where = append(where, fmt.Sprintf("bar %d", e.Bar))
 	}
-	if e.Line > 0 {
-		where = append(where, fmt.Sprintf("line %d, column %d", e.Line, e.Column))
-	}
-	if e.Symbol != "" {
-		where = append(where, strconv.Quote(e.Symbol))
-	}
-	return complaint.Text(where, e.Msg, e.Hint)
+	return complaint.Text(complaint.In(where, e.Line, e.Column, e.Symbol), e.Msg, e.Hint)
 }
 
 // explain takes over what the parser of a symbol or meter says.

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fifthwise/pkg/internal/complaint"
@@ -32,13 +31,7 @@ func (e *Error) Error() string {
 	if e.Measure != "" {
 		where = append(where, "measure "+e.Measure)
 	}
-	if e.Line > 0 {
-		where = append(where, fmt.Sprintf("line %d", e.Line))
-	}
-	if e.Symbol != "" {
-		where = append(where, strconv.Quote(e.Symbol))
-	}
-	return complaint.Text(where, e.Msg, e.Hint)
+	return complaint.Text(complaint.In(where, e.Line, 0, e.Symbol), e.Msg, e.Hint)
 }
 
 // clip bounds the words of a fault, so that a file full of them is told briefly.

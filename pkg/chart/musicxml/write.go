@@ -75,7 +75,8 @@ func (w *writer) countDivisions() {
 	w.divisions = 1
 	take := func(quarters chart.Beats) {
 		_, den := quarters.Fraction()
-		if n := w.divisions / gcd(w.divisions, den) * den; n <= maxDivisions {
+		_, missing := chart.B(w.divisions, den).Fraction() // the factor to the least common multiple
+		if n := w.divisions * missing; n <= maxDivisions {
 			w.divisions = n
 		} else {
 			w.divisions = maxDivisions
@@ -93,13 +94,6 @@ func (w *writer) countDivisions() {
 		}
 	}
 	take(inQuarters(w.chart.Pickup, meter))
-}
-
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }
 
 // inQuarters is a length in beats of a meter in quarter notes.

@@ -4,6 +4,7 @@ package complaint
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 )
 
@@ -18,6 +19,21 @@ func Text(where []string, msg, hint string) string {
 		s += " (" + hint + ")"
 	}
 	return s
+}
+
+// In says where in a text a fault lies, behind other places: "line 2, column 9" and
+// the word. Line and column are 0, the word empty, where there is none.
+func In(where []string, line, column int, word string) []string {
+	switch {
+	case line > 0 && column > 0:
+		where = append(where, fmt.Sprintf("line %d, column %d", line, column))
+	case line > 0:
+		where = append(where, fmt.Sprintf("line %d", line))
+	}
+	if word != "" {
+		where = append(where, strconv.Quote(word))
+	}
+	return where
 }
 
 // most is how many faults of a list are said.
