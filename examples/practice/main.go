@@ -45,9 +45,9 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 		}
 		return command.Faulty
 	}
-	tune, err := s.inKey(f.Chart)
+	inKey, err := s.inKey(f.Chart)
 	if err == nil {
-		_, err = io.WriteString(out, s.page(tune))
+		_, err = io.WriteString(out, s.page(inKey))
 	}
 	if err != nil {
 		return c.Fail(err)
