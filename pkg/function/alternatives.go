@@ -26,7 +26,7 @@ var candidateLists = sync.Pool{New: func() any { return new([]candidate) }}
 func (o *outcome) candidates(column int, list []candidate) []candidate {
 	c := &o.columns[column]
 	list = list[:0]
-	for k := range keyCount {
+	for k := range c.keysHeard() {
 		from := len(list)
 	slots:
 		for s, hi := c.in(k); s < hi; s++ {

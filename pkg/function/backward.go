@@ -179,6 +179,7 @@ func (l *lattice) clear(c *column) {
 		clear(l.chance[phase][lo:hi])
 	}
 	clear(l.label[lo:hi])
+	c.heard = 0
 }
 
 // weigh multiplies both sums of a key's slots into probabilities and adds them up.
@@ -203,9 +204,13 @@ func (l *lattice) total() (sum float64) {
 	return sum
 }
 
-// weighLabels adds up the probabilities of a column by label.
+// weighLabels adds up the probabilities of a column by label, in the keys that are
+// heard.
 func (l *lattice) weighLabels(c *column) {
 	for key, share := range l.share {
+		if share > 0 {
+			c.heard |= 1 << key
+		}
 		if share < negligible {
 			continue
 		}

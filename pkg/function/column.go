@@ -1,7 +1,9 @@
 package function
 
 import (
+	"iter"
 	"math"
+	"math/bits"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/phrase"
@@ -20,6 +22,7 @@ type column struct {
 	price       int32   // where the price of its traits stands
 	natural     uint32  // the keys in which its chord is diatonic, as a set
 	total       float64 // of its forward sums
+	heard       uint32  // the keys in which it may be heard, those not passed over, as a set
 }
 
 // addColumns groups the sounding events: equal neighbours make one column unless
@@ -120,6 +123,17 @@ func (c *column) all() (lo, hi int32) { return c.base, c.base + int32(len(c.shap
 
 // slot is what stands at a slot of the column.
 func (c *column) slot(s int32) *slot { return &c.shape.slots[s-c.base] }
+
+// keysHeard goes through the keys in which it may be heard.
+func (c *column) keysHeard() iter.Seq[int] {
+	return func(yield func(int) bool) {
+		for set := c.heard; set != 0; set &= set - 1 {
+			if !yield(bits.TrailingZeros32(set)) {
+				return
+			}
+		}
+	}
+}
 
 // keyOf is the key of a slot.
 func (c *column) keyOf(s int32) int8 { return int8((int(c.slot(s).key) + c.root*modeCount) % keyCount) }

@@ -28,8 +28,12 @@ func (l *lattice) outcome(steps []step, events []chart.Event) *outcome {
 		chance: make([]float32, len(l.own)), events: make([]int32, len(events)),
 	}
 	l.columns = nil
-	for s := range o.chance {
-		o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
+	for i := range o.columns {
+		for key := range o.columns[i].keysHeard() {
+			for s, hi := o.columns[i].in(key); s < hi; s++ {
+				o.chance[s] = float32(l.chance[opening][s] + l.chance[settled][s])
+			}
+		}
 	}
 	for i := range o.events {
 		o.events[i] = -1
