@@ -13,6 +13,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fifthwise/api/wire"
+	"fifthwise/pkg/chart"
+	"fifthwise/pkg/function"
 )
 
 // tune is a request of about 2 KB: a chart of 16 bars as lists.
@@ -70,4 +72,39 @@ func benchmark(b *testing.B, h http.Handler) {
 	}
 	b.ReportMetric(float64(len(body)), "B/request")
 	b.ReportMetric(float64(size), "B/answer")
+}
+
+// The search beside the JSON of its request and its answer, of a tune of 32 bars.
+func BenchmarkReading(b *testing.B) {
+	const quarter = "Ebmaj7 | Gm7 C7b9 | Fm7 | Bb7sus4 Bb7 | Gm7 C7 | Fm7 Bb7 | "
+	c, err := chart.Parse("[A] " + quarter + "Ebmaj7 | Fm7 Bb7 | [A] " + quarter + "Eb6 | Eb6 | " +
+		"[B] Bbm7 | Eb7 | Abmaj7 | Ab6 | Am7b5 | D7b9 | Gm7 C7 | Fm7 Bb7 | [A] " + quarter + "Eb6 Abm6 | Gm7 C7")
+	require.NoError(b, err)
+	body, err := json.Marshal(wire.AnalysisRequest{Chart: wire.Chart{Bars: barsOf(c)}})
+	require.NoError(b, err)
+	var answer wire.Analysis
+	require.NoError(b, json.Unmarshal(post(New(Options{}), string(body)).Body.Bytes(), &answer))
+	b.Run("search", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			function.Analyze(c)
+		}
+	})
+	b.Run("json", func(b *testing.B) {
+		b.ReportAllocs()
+		size := 0
+		for b.Loop() {
+			var request wire.AnalysisRequest
+			if err := json.Unmarshal(body, &request); err != nil {
+				b.Fatal(err)
+			}
+			text, err := json.Marshal(&answer)
+			if err != nil {
+				b.Fatal(err)
+			}
+			size = len(text)
+		}
+		b.ReportMetric(float64(len(body)), "B/request")
+		b.ReportMetric(float64(size), "B/answer")
+	})
 }
