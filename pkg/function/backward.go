@@ -73,14 +73,7 @@ const faint = 1e-8
 // probabilities.
 func (l *lattice) retreat(i int, faint float64) {
 	c, next := &l.columns[i], &l.columns[i+1]
-	var in circles
-	var away [doorCount]circles
-	for key := range keyCount {
-		if l.share[key] > 0 {
-			*in.of(key) = l.hope(c, next, key, &away)
-		}
-	}
-	l.open.carry(&away[doorOther], &in, &l.modes)
+	away := l.hopes(c, next)
 	l.clear(c)
 	steps := l.between(c, next)
 	inEnd := inverse(l.end)
@@ -91,47 +84,53 @@ func (l *lattice) retreat(i int, faint float64) {
 			for d := range away {
 				part += away[d][mode][place] * l.pivot[d][natural]
 			}
-			l.retreatKey(i, int(key), part*move, inEnd, faint, steps)
+			part *= move
+			staying := l.share[key]
+			if staying+part*l.leaving[i][key]*inEnd <= faint {
+				l.share[key] = 0
+				continue
+			}
+			lo, hi := c.in(int(key))
+			l.depart(c, lo, hi, part)
+			if staying > 0 {
+				l.goOn(c, next, int(key), steps)
+			}
+			l.share[key] = l.weigh(lo, hi)
 		}
 	}
 	l.end *= l.total()
 	l.weighLabels(c)
 }
 
-// retreatKey does so in a key, which may be left for some share of what is away.
-func (l *lattice) retreatKey(i, key int, away, inEnd, faint float64, steps *steps) {
-	c, next := &l.columns[i], &l.columns[i+1]
-	staying := l.share[key]
-	if staying+away*l.leaving[i][key]*inEnd <= faint {
-		l.share[key] = 0
-		return
+// hopes are what a change of key behind column c may hope for, by the door it goes
+// through.
+func (l *lattice) hopes(c, next *column) (away [doorCount]circles) {
+	slots, factors, own := next.shape.slots, l.slots[next.shape.number], l.own[next.base:]
+	open, done := l.backward.of(next)
+	var other [keyCount + 1]float64 // by key from the root up, what goes by other doors behind them
+	for s := range slots {
+		other[slots[s].comes] += own[s] * factors[s].enter * open[s]
 	}
-	lo, hi := c.in(key)
-	l.depart(c, lo, hi, away)
-	if staying > 0 {
-		l.goOn(c, next, key, steps)
-	}
-	l.share[key] = l.weigh(lo, hi)
-}
-
-// hope is what a change to a key may hope for by a door that is not named, dealing
-// out what it may by the others.
-func (l *lattice) hope(c, next *column, key int, away *[doorCount]circles) float64 {
-	var in [doorCount]float64
-	factors := l.slots[next.shape.number]
-	for s, hi := next.in(key); s < hi; s++ {
-		at := next.slot(s)
-		in[at.door] += l.own[s] * factors[s-next.base].enter * l.backward[at.start()][s]
-	}
-	in[doorTonic] *= l.price(next).thin
-	in[doorTwo] *= l.twoRich
-	left := l.left[c.natural>>key&1]
-	for _, d := range []door{doorTonic, doorTwo} {
-		if in[d] > 0 {
-			l.deal(&away[d], d, key, in[d]*left)
+	for _, s := range next.shape.doors {
+		key := next.keyAbove(int(slots[s].key))
+		if l.share[key] == 0 {
+			continue
+		}
+		hope := own[s] * factors[s].enter * l.left[c.natural>>key&1]
+		if d := slots[s].door; d == doorTonic {
+			l.deal(&away[d], d, key, hope*done[s]*l.price(next).thin)
+		} else {
+			l.deal(&away[d], d, key, hope*open[s]*l.twoRich)
 		}
 	}
-	return in[doorOther] * left
+	var in circles
+	for mode := range keyAt {
+		for place, key := range keyAt[mode] {
+			in[mode][place] = other[next.above(int(key))] * l.left[c.natural>>key&1]
+		}
+	}
+	l.open.carry(&away[doorOther], &in, &l.modes)
+	return away
 }
 
 // depart sets the backward sums of a key to those of leaving it behind column c.

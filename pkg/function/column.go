@@ -135,5 +135,8 @@ func (c *column) keysHeard() iter.Seq[int] {
 	}
 }
 
+// keyAbove is the key that is counted so from the column's root up.
+func (c *column) keyAbove(at int) int { return (at + c.root*modeCount) % keyCount }
+
 // keyOf is the key of a slot.
-func (c *column) keyOf(s int32) int8 { return int8((int(c.slot(s).key) + c.root*modeCount) % keyCount) }
+func (c *column) keyOf(s int32) int { return c.keyAbove(int(c.slot(s).key)) }

@@ -10,7 +10,7 @@ func (l *lattice) start() {
 	lo, hi := c.all()
 	for s := lo; s < hi; s++ {
 		at := c.slot(s)
-		phase, p := at.start(), l.own[s]*l.hinted(int(c.keyOf(s)), HintStart)
+		phase, p := at.start(), l.own[s]*l.hinted(c.keyOf(s), HintStart)
 		if phase == opening && at.upbeat() {
 			p *= early
 		}
@@ -75,7 +75,7 @@ func (l *lattice) arrive(i int, price *price, open, done []float64) (come [keyCo
 	factors := l.slots[c.shape.number]
 	for _, s := range c.shape.doors {
 		at := &c.shape.slots[s]
-		key := (int(at.key) + c.root*modeCount) % keyCount
+		key := c.keyAbove(int(at.key))
 		p := in.by(l, at.door, key) * price.move * l.left[from.natural>>key&1] * factors[s].enter
 		if at.door == doorTonic {
 			done[s] += p * price.thin

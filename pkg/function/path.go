@@ -24,7 +24,7 @@ func (l *lattice) path() []step {
 	steps := make([]step, len(l.columns))
 	for i := len(steps) - 1; i >= 0; i-- {
 		s, phase := end/phaseCount, end%phaseCount
-		steps[i] = step{slot: s, key: l.columns[i].keyOf(s), phase: int8(phase)}
+		steps[i] = step{slot: s, key: int8(l.columns[i].keyOf(s)), phase: int8(phase)}
 		end = l.back[phase][s]
 	}
 	return steps
