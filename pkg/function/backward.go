@@ -53,14 +53,15 @@ func (l *lattice) goals() []bool {
 
 // roundFrom is the factor of the best way from a slot of a key round to the first
 // column.
-func (l *lattice) roundFrom(a *slot, key int, goal []bool) float64 {
-	mode := key % modeCount
-	n := len(l.round[mode])
+func (l *lattice) roundFrom(a *slot, key int, goal []bool) (round float64) {
+	if !a.strict {
+		round = l.round[roundTerm(a.entry)]
+	}
 	first := &l.columns[0]
-	round := l.round[mode][a.id]
 	for s, hi := first.in(key); s < hi; s++ {
-		if goal[s-first.base] {
-			round = max(round, l.circle[mode][int(first.slot(s).id)*n+int(a.id)])
+		t, ok := pairTerm(a.entry, first.slot(s).entry)
+		if ok && goal[s-first.base] && (t != PairHold || !a.strict) { // a two that only comes again is not answered
+			round = max(round, l.round[t])
 		}
 	}
 	return round

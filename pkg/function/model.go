@@ -8,15 +8,13 @@ import (
 )
 
 // Model is a set of weights made ready for the search: costs turned into
-// factors, e to minus cost over temperature, and pairs looked up beforehand.
+// factors, e to minus cost over temperature.
 type Model struct {
 	weights Weights
 	factor  [termCount]float64
+	round   [termCount]float64 // from the last chord of a chart to its first
 	slots   [shapeCount][]slotFactors
 	steps   [shapeCount][shapeCount][12]atomic.Pointer[steps] // by the shapes of two chords and the interval of their roots; made when first wanted
-	pair    [modeCount][]float32                              // by entry, from a to b at b*n+a; 0 where b may not follow, negative where it is a cadence
-	circle  [modeCount][]float64                              // by pair: from the last chord of a chart round to its first
-	round   [modeCount][]float64                              // by entry: where the first chord is no answer in the key
 	modes   modeFactors                                       // of a change of key from one mode to another
 	come    modeFactors                                       // the same, to one mode from another
 	open    kernel                                            // to a region that owes its tonic
@@ -29,14 +27,13 @@ type slotFactors struct{ fit, enter, leave, quit float64 }
 
 type modeFactors [modeCount][modeCount]float64
 
-// NewModel prepares weights; a few milliseconds.
+// NewModel prepares weights. What two chords in a row make of them is found when a
+// chart first has the two, and kept.
 func NewModel(w Weights) *Model {
 	m := &Model{weights: w}
 	for t := range m.factor {
 		m.factor[t] = math.Exp(-w[t] / temperature)
-	}
-	for mode := range modeCount {
-		m.expand(mode)
+		m.round[t] = math.Pow(m.factor[t], circle)
 	}
 	for n := range shapes {
 		m.slots[n] = m.slotsOf(&shapes[n])
@@ -53,33 +50,6 @@ func NewModel(w Weights) *Model {
 	m.open = m.newKernel(ChangeSignature0)
 	m.thin = m.newKernel(ChangeThin0)
 	return m
-}
-
-func (m *Model) expand(mode int) {
-	entries := vocabularies[mode].entries
-	n := len(entries)
-	m.pair[mode] = make([]float32, n*n)
-	m.circle[mode] = make([]float64, n*n)
-	m.round[mode] = make([]float64, n)
-	for b := range entries {
-		eb := &entries[b]
-		if !eb.is(strictly) {
-			m.round[mode][b] = math.Pow(m.factor[roundTerm(eb)], circle)
-		}
-		for a := range entries {
-			t, ok := pairTerm(&entries[a], eb)
-			if !ok {
-				continue
-			}
-			m.pair[mode][b*n+a] = float32(m.factor[t])
-			if isCadence(t) {
-				m.pair[mode][b*n+a] *= -1
-			}
-			if t != PairHold || !entries[a].is(strictly) { // a two that only comes again is not answered
-				m.circle[mode][b*n+a] = math.Pow(m.factor[t], circle)
-			}
-		}
-	}
 }
 
 func (m *Model) slotsOf(s *shape) []slotFactors {

@@ -16,14 +16,12 @@ type shape struct {
 // A slot is an entry that fits a chord in a key: one thing that it may be.
 type slot struct {
 	*entry
-	id    uint16
-	key   uint8 // counted from the chord's root up
-	comes uint8 // the key where regions begin here by doorOther, else keyCount
-	door  door
-	price place // whose of a column's it takes; placeCount further where the entry wants a blues
-	later bool  // it is not of the symbol's first hearing
-
-	strict bool // what it owes must be paid at once
+	key    uint8 // counted from the chord's root up
+	comes  uint8 // the key where regions begin here by doorOther, else keyCount
+	door   door
+	price  place // whose of a column's it takes; placeCount further where the entry wants a blues
+	later  bool  // it is not of the symbol's first hearing
+	strict bool  // what it owes must be paid at once
 }
 
 // start is the phase in which a region that begins on the slot is.
@@ -100,7 +98,7 @@ func (s *shape) add(key uint8, h hearing, later bool) {
 		if !e.set.has(h.kind) || int(e.root) != (h.root+12-int(key/modeCount))%12 || e.is(asWritten) && !h.isOwn() {
 			continue
 		}
-		at := slot{entry: e, id: uint16(id), key: key, comes: keyCount, door: e.doorOf(), price: e.place, later: later, strict: e.is(strictly)}
+		at := slot{entry: e, key: key, comes: keyCount, door: e.doorOf(), price: e.place, later: later, strict: e.is(strictly)}
 		if at.door == doorOther {
 			at.comes = key
 		}

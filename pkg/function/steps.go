@@ -35,17 +35,22 @@ func (m *Model) newSteps(a, b *shape, up int) *steps {
 	s := new(steps)
 	for key := range keyCount {
 		s.on.keys[key], s.home.keys[key] = uint16(len(s.on.list)), uint16(len(s.home.list))
-		mode, old := key%modeCount, (key+up*modeCount)%keyCount
-		n := len(vocabularies[mode].entries)
+		old := (key + up*modeCount) % keyCount
 		for to := b.keys[key]; to < b.keys[key+1]; to++ {
 			list := &s.on
 			if b.slots[to].door == doorTonic {
 				list = &s.home
 			}
 			for from := a.keys[old]; from < a.keys[old+1]; from++ {
-				if factor := m.pair[mode][int(b.slots[to].id)*n+int(a.slots[from].id)]; factor != 0 {
-					list.list = append(list.list, edge{from, to, factor})
+				t, ok := pairTerm(a.slots[from].entry, b.slots[to].entry)
+				if !ok {
+					continue
 				}
+				e := edge{from, to, float32(m.factor[t])}
+				if isCadence(t) {
+					e.factor = -e.factor
+				}
+				list.list = append(list.list, e)
 			}
 		}
 	}
