@@ -17,8 +17,12 @@ var validate = func() *validator.Validate {
 
 // ranges adds the faults of values out of their bounds.
 func (f *faults) ranges(request any) {
+	err := validate.Struct(request)
+	if err == nil {
+		return
+	}
 	var list validator.ValidationErrors
-	errors.As(validate.Struct(request), &list)
+	errors.As(err, &list)
 	for _, e := range list {
 		detail, hint := boundOf(e)
 		f.add(pointerOf(e.Namespace()), detail, hint)
