@@ -82,7 +82,7 @@ func Analyze(c chart.Chart, options ...Option) Analysis {
 	a.addDebts()
 	a.addPivots()
 	a.addCadences()
-	a.Home = a.home()
+	a.Home = a.home(c.Key)
 	a.addWarnings(c)
 	return a
 }

@@ -12,19 +12,13 @@ import (
 var passing = []string{"intro", "interlude", "coda", "outro", "ending", "fade", "fadeout", "tag", "vamp", "link"}
 
 // home is the key of the final cadence among the chords that vote. Without any
-// cadence it is the key in which these end. Where the last region only lifts an
-// earlier one, the earlier key is home.
-func (a *Analysis) home() key.Key {
-	last := -1
-	for i := range a.Chords {
-		if a.votes(i) {
-			last = i
-		}
-	}
-	if last < 0 {
-		last = a.Regions[len(a.Regions)-1].Last
-	}
-	region := a.Chords[last].Region
+// cadence it is the key in which these end. Where they end in the key in which they
+// began, round to their first chord, or the chart states that key, a cadence on the
+// way is overruled, but not that of a relative key. Where the last region only lifts
+// an earlier one, the earlier key is home.
+func (a *Analysis) home(stated key.Key) key.Key {
+	first, last := a.voting()
+	region := last
 	for i := len(a.Cadences) - 1; i >= 0; i-- {
 		c := &a.Cadences[i]
 		end := c.Chords[len(c.Chords)-1]
@@ -33,10 +27,30 @@ func (a *Analysis) home() key.Key {
 			break
 		}
 	}
+	final, began := a.Regions[region].Key, a.Regions[first].Key
+	if !final.Sounds(began) && !final.Sounds(began.Relative()) && (began.Sounds(a.Regions[last].Key) || began.Sounds(stated)) {
+		return began
+	}
 	if lifted := a.liftedFrom(region); lifted >= 0 {
 		region = lifted
 	}
 	return a.Regions[region].Key
+}
+
+// voting are the regions of the first and the last chord that vote; of all chords
+// where none does.
+func (a *Analysis) voting() (first, last int) {
+	first, last = -1, len(a.Regions)-1
+	for i := range a.Chords {
+		if !a.votes(i) {
+			continue
+		}
+		if first < 0 {
+			first = a.Chords[i].Region
+		}
+		last = a.Chords[i].Region
+	}
+	return max(0, first), last
 }
 
 // closesHome: the cadence ends on its tonic.

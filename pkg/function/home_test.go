@@ -25,6 +25,11 @@ func TestHome(t *testing.T) {
 		{"without a cadence, the key in which it ends", "Dm7 | / / / / | / / / / | / / / / | Bm7 | / / / / | / / / / | / / / /", "B dorian"},
 		{"a tonic owed at the end", "Gm7 | C7 | Gm7 | C7", "F major"},
 		{"where all sections are passing ones, the key in which it ends", "[Intro] " + verseInG + " | [Coda] " + awayInAb, "Ab major"},
+		{"a tune that ends where it began, round to its first chord, is not at home in its bridge", tuneInF + " | " + tuneInF + " | Bm7 | E7 | Amaj7 | Amaj7 | Am7 | D7 | Gm7 | (Gm7 C7)", "F major"},
+		{"nor if it ends on the tonic without a cadence", tuneInF + " | Bm7 | E7 | Amaj7 | Amaj7 | Am7 | D7 | Gm7 | Fmaj7", "F major"},
+		{"the bridge is last and the key is stated", "Key: F major\n" + tuneInF + " | Bm7 | E7 | Amaj7 | Amaj7 | Bm7 | E7 | Amaj7 | Amaj7", "F major"},
+		{"the bridge is last and no key is stated", tuneInF + " | Bm7 | E7 | Amaj7 | Amaj7 | Bm7 | E7 | Amaj7 | Amaj7", "A major"},
+		{"of a relative pair the final cadence decides", "[A] Cmaj7 | Dm7 G7 | Cmaj7 | Cmaj7 | Dm7 | G7 | Cmaj7 | Cmaj7 | [B] Bm7b5 | E7b9 | Am6 | Am6 | Bm7b5 | E7b9 | Am6 | Am6 | Dm7 | G7 | Em7 | A7 | Dm7 | G7", "A minor"},
 		{"a stated key alone does not decide", "Key: Ab major\n" + verseInG, "G major"},
 	}
 	for _, tt := range tests {
@@ -34,6 +39,9 @@ func TestHome(t *testing.T) {
 		})
 	}
 }
+
+// tuneInF are eight invented bars.
+const tuneInF = "Fmaj7 | Gm7 C7 | Fmaj7 | Bbmaj7 | Gm7 C7 | Fmaj7 | Am7 D7 | Gm7 C7"
 
 func TestPassingSectionsDoNotVote(t *testing.T) {
 	for _, name := range []string{"Coda", "coda", "Coda 2", "CODA", "Outro", "Ending", "Fade", "Fadeout", "Tag", "Vamp", "Interlude", "Link 12", "Intro"} {

@@ -54,11 +54,11 @@ func (a *Analysis) warn(bar int, format string, args ...any) {
 const doubtful = .4
 
 // addWarnings passes on the chart's own warnings and adds the reading's: a
-// stated key that the music denies, and bars read with little confidence.
+// stated key that is not the home key, and bars read with little confidence.
 func (a *Analysis) addWarnings(c chart.Chart) {
 	a.Warnings = append(append([]chart.Warning{}, c.Warnings...), a.Warnings...)
-	if hint := c.Key; hint.IsValid() && !a.visits(hint.Tonic(), hint.IsMinor()) {
-		a.warn(a.Chords[a.Regions[0].First].Event.Bar, "the chart states %s, but the chords are read in %s", a.written.key(hint), a.written.key(a.Home))
+	if hint := c.Key; hint.IsValid() && !(a.Home.Tonic().Sounds(hint.Tonic()) && a.Home.IsMinor() == hint.IsMinor()) {
+		a.warn(a.Chords[a.Regions[0].First].Event.Bar, "the chart states %s, but the home key is read as %s", a.written.key(hint), a.written.key(a.Home))
 	}
 	for _, d := range a.doubts() {
 		a.warnDoubt(&d)
@@ -138,14 +138,4 @@ func (a *Analysis) warnDoubt(d *doubt) {
 		message += fmt.Sprintf("; %s is nearly as likely", name(d.instead, d.other))
 	}
 	a.warn(d.first, "%s", message)
-}
-
-// visits: some region has this tonic and third.
-func (a *Analysis) visits(tonic pitch.Note, isMinor bool) bool {
-	for _, r := range a.Regions {
-		if r.Key.Tonic().Sounds(tonic) && r.Key.IsMinor() == isMinor {
-			return true
-		}
-	}
-	return false
 }

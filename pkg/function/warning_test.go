@@ -20,9 +20,9 @@ func TestWarnsOfADeniedKey(t *testing.T) {
 		{"met by sound", "Key: C# major\nDb | Gb | Ab7 | Db", ""},
 		{"a church mode is met by its third", "Key: C lydian\nC | F | G7 | C", ""},
 		{"met in one region of two", "Key: F# major\nCmaj7 | Dm7 G7 | Cmaj7 | C#7 | F#maj7 | / / / / | G#m7 C#7 | F#maj7", ""},
-		{"another tonic", "Key: C major\nDb | Ab7 | Db | Gb | Ab7 | Db", "the chart states C major, but the chords are read in Db major"},
-		{"the relative major", "Key: A minor\nC | F | G7 | C", "the chart states A minor, but the chords are read in C major"},
-		{"the parallel key", "Key: C minor\nC | F | G7 | C", "the chart states C minor, but the chords are read in C major"},
+		{"another tonic", "Key: C major\nDb | Ab7 | Db | Gb | Ab7 | Db", "the chart states C major, but the home key is read as Db major"},
+		{"the relative major", "Key: A minor\nC | F | G7 | C", "the chart states A minor, but the home key is read as C major"},
+		{"the parallel key", "Key: C minor\nC | F | G7 | C", "the chart states C minor, but the home key is read as C major"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
