@@ -7,7 +7,8 @@ import "math"
 func (l *lattice) finish() {
 	last := &l.columns[len(l.columns)-1]
 	goal := l.goals()
-	owing := l.factor[EndUnsettled] * l.product([]usage{{EndUnsettledRich, l.style.rich}})
+	owing := l.factor[EndUnsettled]
+	vague := owing * l.product([]usage{{EndUnsettledRich, l.style.rich}})
 	l.end = 1
 	l.clear(last)
 	for key := range keyCount {
@@ -15,8 +16,12 @@ func (l *lattice) finish() {
 		for s := lo; s < hi; s++ {
 			round := l.roundFrom(last.slot(s), key, goal) * l.hinted(key, HintEnd)
 			l.backward[settled][s] = round
-			if key != l.hint { // which the chart vouches for
+			switch {
+			case key == l.hint: // the chart vouches for it
+			case last.slot(s).homeDominant() && len(l.columns) > 1:
 				round *= owing
+			default:
+				round *= vague
 			}
 			l.backward[opening][s] = round
 		}

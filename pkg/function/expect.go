@@ -55,7 +55,9 @@ func (l *lattice) expectation() (e Expectation) {
 	}
 	for s, hi := last.all(); s < hi; s++ {
 		e.Counts[EndUnsettled] += l.chance[opening][s]
-		e.Counts[EndUnsettledRich] += l.chance[opening][s] * l.style.rich
+		if !last.slot(s).homeDominant() || first == last {
+			e.Counts[EndUnsettledRich] += l.chance[opening][s] * l.style.rich
+		}
 	}
 	return e
 }

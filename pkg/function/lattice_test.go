@@ -249,7 +249,10 @@ func (r *reference) end(a state, phase int) float64 {
 		round *= r.factorOf([]usage{{HintEnd, 1}})
 	}
 	if phase == opening && r.hint != a.key {
-		round *= r.factorOf([]usage{{EndUnsettled, 1}, {EndUnsettledRich, r.style.rich}})
+		round *= r.factorOf([]usage{{EndUnsettled, 1}})
+		if !a.homeDominant() || len(r.states) == 1 {
+			round *= r.factorOf([]usage{{EndUnsettledRich, r.style.rich}})
+		}
 	}
 	return round
 }

@@ -197,7 +197,7 @@ const (
 	LeaveUnsettledRich // … times how rich the chords are: a two-five on its way opens nothing
 	StartUnsettled     // the chart starts on a diatonic chord before its first tonic, times how rich the chords are: no change of key, that a cadence would have to prove
 	EndUnsettled       // the chart ends before the last region's tonic is heard
-	EndUnsettledRich   // … times how rich the chords are
+	EndUnsettledRich   // … and on another chord than its dominant, times how rich the chords are
 
 	// Hint: the chart states a key.
 	HintStart     // the chart begins in another

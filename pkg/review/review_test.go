@@ -299,7 +299,7 @@ var marked = []struct {
 		{"IVmaj7", agrees, "IVmaj7", ""},
 		{"V7", agrees, "V7", ""},
 		{"Imaj7", agrees, "Imaj7", ""},
-		{"subV7/bVII", defensible, "V7/III", "subV7/bVII has a probability of 6.0%. The tritone substitute for the dominant of bVII: B is a half step above Bb. V7/III has 87%. The dominant of III: D# is the leading tone to E; it is turned aside to Cmaj7, a deceptive resolution."},
+		{"subV7/bVII", defensible, "V7/III", "subV7/bVII has a probability of 5.8%. The tritone substitute for the dominant of bVII: B is a half step above Bb. V7/III has 84%. The dominant of III: D# is the leading tone to E; it is turned aside to Cmaj7, a deceptive resolution."},
 	}},
 	{"what a seventh adds", "| C | G | C | Am |", "C major 1", []said{
 		{"Imaj7", agrees, "I", ""},
