@@ -25,6 +25,7 @@ func main() {
 	case errors.Is(err, flag.ErrHelp):
 		return
 	case err != nil:
+		fmt.Fprintf(os.Stderr, "%s: %v; -h tells the flags\n", program(), err)
 		os.Exit(2)
 	case s.version:
 		fmt.Println(version())

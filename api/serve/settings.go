@@ -5,7 +5,10 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
+	"net"
 	"os"
+	"path/filepath"
 	"strconv"
 	"time"
 
@@ -27,11 +30,11 @@ type settings struct {
 	options     api.Options
 }
 
-const usage = `usage: serve [flags]
+const usage = `usage: %s [flags]
 
-Answers the HTTP API until it is interrupted or gets SIGTERM. README.md, "For
-others to use", tells what to set where others reach it. SIGHUP reads the tokens
-anew. Times are written 10s, 1m30s.
+Answers the HTTP API until it is interrupted or gets SIGTERM. README.md, "Running
+it for others", tells what to set where others reach it. SIGHUP reads the file of
+-tokens anew. Times are written 10s, 1m30s.
 
 `
 
@@ -44,7 +47,7 @@ const (
 	maxMemory      = 1 << 20 // MiB
 )
 
-// read reads the flags; what is wrong with them it says itself.
+// read reads the flags. Asked for help it gives that, with [flag.ErrHelp].
 func read(args []string) (settings, error) {
 	s := settings{
 		connections: 1_000,
@@ -57,38 +60,35 @@ func read(args []string) (settings, error) {
 	}
 	s.options.BodyTime = time.Minute
 	memory := 128
-	flags := flag.NewFlagSet("serve", flag.ContinueOnError)
-	flags.Usage = func() {
-		fmt.Fprint(flags.Output(), usage)
-		flags.PrintDefaults()
-	}
+	flags := flag.NewFlagSet(program(), flag.ContinueOnError)
+	flags.SetOutput(io.Discard) // a fault is told in one line, without the help
 	flags.StringVar(&s.listen, "listen", cmp.Or(os.Getenv("FIFTHWISE_LISTEN"), "127.0.0.1:8080"), "`host:port` to listen on; the environment's FIFTHWISE_LISTEN sets the default")
 	flags.Func("allow-origin", "`origins`, comma-separated, whose pages may call the API from a browser; * is any", func(list string) (err error) {
 		s.options.AllowOrigins, err = api.ParseOrigins(list)
 		return err
 	})
-	flags.StringVar(&s.tokens, "tokens", "", "`file` of bearer tokens, one a line, # begins a comment; who asks has to send one. Without it everybody is answered")
-	flags.Func("proxies", "`networks`, comma-separated, such as 10.0.0.0/8, of the proxies whose X-Forwarded-For or Forwarded tells the client's address; without it none is believed", func(list string) (err error) {
+	flags.StringVar(&s.tokens, "tokens", "", "`file` of bearer tokens, one a line, # begins a comment; each request has to bring one of them in the header Authorization: Bearer TOKEN. Without -tokens everybody is answered")
+	flags.Func("proxies", "`networks`, comma-separated, such as 10.0.0.0/8, of the proxies whose X-Forwarded-For or Forwarded tells the client's address; without -proxies no such header is believed", func(list string) (err error) {
 		s.options.Proxies, err = api.ParseProxies(list)
 		return err
 	})
-	flags.Func("rate", "how many `requests` a second each client, an address, may make over time; without it any number", func(text string) (err error) {
+	flags.Func("rate", "how many `requests` a second each client address may make over time; without -rate any number", func(text string) (err error) {
 		s.options.Rate, err = strconv.ParseFloat(text, 64)
 		if err != nil || !(s.options.Rate > 0 && s.options.Rate <= maxRate) {
 			return fmt.Errorf("expected a number more than 0 and at most %d", maxRate)
 		}
 		return nil
 	})
-	flags.Var(number{&s.options.Readings, maxReadings}, "readings", "how `many` charts are read at a time; without it one for each processor")
-	flags.Var(number{&s.options.Waiting, maxWaiting}, "waiting", "how `many` requests may wait for that, each a second at most; others are answered 503. Without it 8 for each of -readings")
-	flags.Var(number{&s.connections, maxConnections}, "connections", "how `many` connections are open at a time; others wait")
-	flags.Var(number{&memory, maxMemory}, "memory", "how many `MiB` are kept of large bodies and answers; others are answered 503. What is below 64 KiB is free")
+	flags.Var(number{&s.options.Readings, maxReadings}, "readings", "`number` of charts that are read at the same time; without -readings one for each processor")
+	flags.Var(number{&s.options.Waiting, maxWaiting}, "waiting", "`number` of requests that may wait, a second at most, until their chart can be read; further ones are answered 503. Without -waiting 8 times -readings")
+	flags.Var(number{&s.connections, maxConnections}, "connections", "`number` of connections that are open at the same time; further clients wait")
+	flags.Var(number{&memory, maxMemory}, "memory", "`MiB` that the large bodies and answers of all requests may take together; further ones are answered 503. The first 64 KiB of each request are not counted")
 	flags.Var(span{&s.headerTime, 1}, "header-time", "`time` in which the head of a request has to arrive")
-	flags.Var(span{&s.options.BodyTime, 1}, "body-time", "`time` in which the body has to arrive")
-	flags.Var(span{&s.writeTime, 1}, "write-time", "`time` beyond that in which the answer has to be taken")
-	flags.Var(span{&s.idleTime, 1}, "idle-time", "`time` that a connection may wait for its next request")
+	flags.Var(span{&s.options.BodyTime, 1}, "body-time", "`time` in which the body of a request has to arrive")
+	flags.Var(span{&s.writeTime, 1}, "write-time", "`time`, on top of -body-time, in which the client has to take the answer")
+	flags.Var(span{&s.idleTime, 1}, "idle-time", "`time` that an open connection may wait for its next request")
 	flags.Var(span{&s.noticeTime, 0}, "notice-time", "`time` after SIGTERM in which requests are still taken while /readyz answers 503; 0s for none")
-	flags.Var(span{&s.drainTime, 1}, "drain-time", "`time` after that in which answers begun have to end")
+	flags.Var(span{&s.drainTime, 1}, "drain-time", "`time` after -notice-time in which answers that are begun have to end")
 	flags.Func("log", "`form` of the log: text or json (default text)", func(form string) error {
 		if form != "text" && form != "json" {
 			return errors.New("expected text or json")
@@ -96,15 +96,35 @@ func read(args []string) (settings, error) {
 		s.log = form
 		return nil
 	})
-	flags.BoolVar(&s.version, "version", false, "print the version and stop")
+	flags.BoolVar(&s.version, "version", false, "print the version, and the commit where it is known, and stop")
 	err := flags.Parse(args)
-	if err == nil && flags.NArg() > 0 {
+	switch {
+	case errors.Is(err, flag.ErrHelp):
+		flags.SetOutput(os.Stderr)
+		fmt.Fprintf(flags.Output(), usage, flags.Name())
+		flags.PrintDefaults()
+	case err == nil && flags.NArg() > 0:
 		err = fmt.Errorf("expected flags only, not %q", flags.Arg(0))
-		fmt.Fprintln(flags.Output(), err)
-		flags.Usage()
+	case err == nil:
+		err = checkAddress(s.listen)
 	}
 	s.options.Memory = int64(memory) << 20
 	return s, err
+}
+
+// program is the name under which this one was started.
+func program() string { return filepath.Base(os.Args[0]) }
+
+// checkAddress refuses what is not host:port.
+func checkAddress(address string) error {
+	if _, _, err := net.SplitHostPort(address); err == nil {
+		return nil
+	}
+	example := "127.0.0.1:8080"
+	if _, err := strconv.ParseUint(address, 10, 16); err == nil {
+		example = "127.0.0.1:" + address
+	}
+	return fmt.Errorf("invalid value %q for -listen or FIFTHWISE_LISTEN: expected host:port, such as %s", address, example)
 }
 
 // number is a flag from 1 to max.

@@ -76,6 +76,9 @@ func TestBadSettings(t *testing.T) {
 		{"-body-time 0s", `invalid value "0s" for flag -body-time: expected a time more than 0s`},
 		{"-notice-time -1s", `invalid value "-1s" for flag -notice-time: expected a time such as 10s or 1m30s`},
 		{"-proxies any", `invalid value "any" for flag -proxies: "any" is no address and no network: expected such as 192.0.2.1 or 10.0.0.0/8`},
+		{"-listen 18231", `invalid value "18231" for -listen or FIFTHWISE_LISTEN: expected host:port, such as 127.0.0.1:18231`},
+		{"-listen localhost", `invalid value "localhost" for -listen or FIFTHWISE_LISTEN: expected host:port, such as 127.0.0.1:8080`},
+		{"-listen ::1", `invalid value "::1" for -listen or FIFTHWISE_LISTEN: expected host:port, such as 127.0.0.1:8080`},
 		{"-log xml", `invalid value "xml" for flag -log: expected text or json`},
 	} {
 		_, err := read(strings.Fields(test.args))

@@ -79,7 +79,7 @@ func readTokens(file string) (known [][sha256.Size]byte, err error) {
 		case len(known) == maxTokens:
 			return nil, fmt.Errorf("%s:%d: expected at most %d tokens", file, number, maxTokens)
 		case len(token) < shortToken:
-			slog.Warn("a token that is short can be guessed", "file", file, "line", number, "characters", len(token))
+			slog.Warn(fmt.Sprintf("a short token can be guessed; %d characters drawn at random are enough", shortToken), "file", file, "line", number, "characters", len(token))
 		}
 		known = append(known, sha256.Sum256([]byte(token)))
 	}

@@ -64,6 +64,7 @@ func TestWeakTokens(t *testing.T) {
 	_, err := openTokens(name)
 	require.NoError(t, err)
 	assert.Contains(t, log(), "everybody on this machine may read the tokens")
+	assert.Contains(t, log(), "a short token can be guessed; 16 characters drawn at random are enough")
 	assert.Contains(t, log(), "line=1 characters=9")
 	assert.NotContains(t, log(), "short-one")
 	assert.NotContains(t, log(), ada)
