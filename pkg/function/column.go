@@ -46,6 +46,7 @@ func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 	}
 	for i := range l.columns {
 		l.columns[i].traits.frames = l.framesSection(i, events)
+		l.columns[i].traits.two = l.turnsIntoTwo(i, events)
 	}
 }
 
@@ -71,6 +72,13 @@ func (l *lattice) framesSection(i int, events []chart.Event) bool {
 	}
 	a, b := &events[l.columns[i].first].Chord, &events[l.columns[last].first].Chord
 	return bars >= 8 && a.Root() == b.Root() && a.Family() == b.Family()
+}
+
+// turnsIntoTwo: column i is a minor seventh that the dominant a fourth above follows.
+func (l *lattice) turnsIntoTwo(i int, events []chart.Event) bool {
+	here, next := &l.columns[i], &l.columns[(i+1)%len(l.columns)]
+	up := next.rootIn(events) - here.rootIn(events)
+	return here.kind == kMinor7 && (next.kind == kDominant || next.kind == kSus7) && (up+12)%12 == 5
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {
@@ -102,6 +110,11 @@ func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence
 		t.moves = ChangeAtBar
 	}
 	return t
+}
+
+// rootIn is the pitch class of the column's root.
+func (c *column) rootIn(events []chart.Event) int {
+	return int(events[c.first].Chord.Root().Class())
 }
 
 // above is a key as counted from the column's root up.

@@ -4,9 +4,9 @@ import "math"
 
 // traits is what the terms of place ask of a column.
 type traits struct {
-	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans bool
-	long                                                                      float64 // doublings of its length beyond a bar
-	moves                                                                     Term    // where a change of key before it would fall
+	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, two bool
+	long                                                                           float64 // doublings of its length beyond a bar
+	moves                                                                          Term    // where a change of key before it would fall
 }
 
 // A usage is a term and how often it applies.
@@ -126,6 +126,9 @@ func (l *lattice) settleUses(dst []usage, t *traits, by int) []usage {
 	dst = append(dst, usage{SettleLong, t.long})
 	if t.leans {
 		dst = append(dst, usage{SettleLean, 1})
+	}
+	if t.two {
+		dst = append(dst, usage{SettleTwo, l.style.rich})
 	}
 	if by == 0 {
 		return append(dst, usage{SettleOther, 1})

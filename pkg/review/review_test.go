@@ -287,7 +287,7 @@ var marked = []struct {
 	}},
 	{"a two whose goal comes", "| Cmaj7 | Em7 | A7 | Dm7 | G7 | Cmaj7 |", "C major 1", []said{
 		{"Imaj7", agrees, "Imaj7", ""},
-		{"IIm7/II", defensible, "IIIm7", "IIm7/II has a probability of 33%. Of the key itself, but heard with the next dominant: together a two-five to D. IIIm7 has 65%. The mediant shares E and G with the tonic chord and stands in for it."},
+		{"IIm7/II", defensible, "IIIm7", "IIm7/II has a probability of 33%. Of the key itself, but heard with the next dominant: together a two-five to D. IIIm7 has 66%. The mediant shares E and G with the tonic chord and stands in for it."},
 		{"V7/II", agrees, "V7/II", ""},
 		{"IIm7", agrees, "IIm7", ""},
 		{"V7", agrees, "V7", ""},
