@@ -25,17 +25,30 @@ var badInput = []struct {
 	// What is no JSON, or no such JSON.
 	{"nothing", "", 400, []string{`: the body is empty (send a JSON object)`}},
 	{"blanks", " \n\t", 400, []string{`: the body is empty (send a JSON object)`}},
-	{"no JSON", "| C | F |", 400, []string{`: invalid character '|' at start of value, line 1, column 1 of the JSON`}},
+	{"no JSON", "| C | F |", 400, []string{`: expected a JSON value, found |, line 1, column 1 of the JSON`}},
 	{"cut off", `{"changes": "| C |"`, 400, []string{`: the JSON ends too early`}},
 	{"cut off in a string", `{"changes": "| C |`, 400, []string{`/changes: the JSON ends too early`}},
 	{"a word cut off", `nul`, 400, []string{`: the JSON ends too early`}},
-	{"name without quotes", `{changes: "| C |"}`, 400, []string{`: invalid character 'c' at start of value, line 1, column 2 of the JSON`}},
-	{"single quotes", "{\n  \"changes\": '| C |'}", 400, []string{`/changes: invalid character '\'' at start of value, line 2, column 14 of the JSON`}},
-	{"comma behind the last field", `{"changes": "| C |",}`, 400, []string{`: invalid character ',' at start of value, line 1, column 20 of the JSON`}},
-	{"no colon", `{"changes" "| C |"}`, 400, []string{`/changes: invalid character '"' after object name (expecting ':'), line 1, column 12 of the JSON`}},
+	{"a word", "not json", 400, []string{`: expected a JSON value, found not, line 1, column 1 of the JSON`}},
+	{"words of other languages", `{"changes": None}`, 400, []string{`/changes: expected a JSON value, found None, line 1, column 13 of the JSON (leave the field out)`}},
+	{"almost a word of JSON", `{"bars": [{"double": trueish}]}`, 400, []string{`/bars/0: expected a comma or } behind the value, found ish, line 1, column 26 of the JSON`}},
+	{"a word with a slip", `{"bars": [{"double": ture}]}`, 400, []string{`/bars/0/double: expected a JSON value, found ture, line 1, column 22 of the JSON`}},
+	{"no comma in a list", "{\"bars\": [{}\n{}]}", 400, []string{`/bars: expected a comma or ] behind the value, found {, line 2, column 1 of the JSON`}},
+	{"no comma behind a field", `{"title": "a" "changes": "| C |"}`, 400, []string{`: expected a comma or } behind the value, found ", line 1, column 15 of the JSON`}},
+	{"comma behind the last chord", `{"bars": [{"chords": [], }]}`, 400, []string{`/bars/0: a comma with nothing behind it, line 1, column 24 of the JSON (leave it out)`}},
+	{"number for a name", `{"title": "a", 1: 2}`, 400, []string{`: expected the name of a field in double quotes, found 1, line 1, column 16 of the JSON`}},
+	{"zeros before a number", `{"options": {"alternatives": 01}}`, 400, []string{`/options: expected a comma or } behind the value, found 1, line 1, column 31 of the JSON`}},
+	{"no digits", `{"options": {"alternatives": -}}`, 400, []string{`/options/alternatives: expected a digit of the number, found }, line 1, column 31 of the JSON`}},
+	{"no such escape", `{"title": "\q"}`, 400, []string{`/title: no such escape in a string, line 1, column 12 of the JSON (a backslash is written \\)`}},
+	{"brackets that differ", `{"bars": [}`, 400, []string{`/bars/0: expected a JSON value, found }, line 1, column 11 of the JSON`}},
+	{"a word too long to tell", strings.Repeat("w", 21), 400, []string{`: expected a JSON value, found w, line 1, column 1 of the JSON`}},
+	{"name without quotes", `{changes: "| C |"}`, 400, []string{`: expected the name of a field in double quotes, found changes, line 1, column 2 of the JSON`}},
+	{"single quotes", "{\n  \"changes\": '| C |'}", 400, []string{`/changes: expected a JSON value, found ', line 2, column 14 of the JSON (strings stand in double quotes)`}},
+	{"comma behind the last field", `{"changes": "| C |",}`, 400, []string{`: a comma with nothing behind it, line 1, column 20 of the JSON (leave it out)`}},
+	{"no colon", `{"changes" "| C |"}`, 400, []string{`/changes: expected a colon behind the name of the field, found ", line 1, column 12 of the JSON`}},
 	{"line break in a string", "{\"changes\": \"| C |\n| F |\"}", 400, []string{`/changes: a control character in a string, line 1, column 19 of the JSON (a line break is written \n, a tab \t)`}},
-	{"byte order mark", "\ufeff{\"changes\": \"| C |\"}", 400, []string{`: invalid character '\ufeff' at start of value, line 1, column 1 of the JSON`}},
-	{"another value behind", `{"changes": "| C |"} {}`, 400, []string{`: invalid character '{' after top-level value, line 1, column 22 of the JSON`}},
+	{"byte order mark", "\ufeff{\"changes\": \"| C |\"}", 400, []string{`: expected a JSON value, found U+FEFF, line 1, column 1 of the JSON (leave out the byte order mark)`}},
+	{"another value behind", `{"changes": "| C |"} {}`, 400, []string{`: expected nothing behind the JSON value, found {, line 1, column 22 of the JSON (send one object, or with application/x-ndjson one a line; curl keeps line ends with --data-binary)`}},
 	{"field twice", `{"changes": "| C |", "changes": "| F |"}`, 400, []string{`/changes: the field "changes" stands twice`}},
 	{"field twice, deep", `{"bars": [{"chords": [{"symbol": "C", "symbol": "F"}]}]}`, 400, []string{`/bars/0/chords/0/symbol: the field "symbol" stands twice`}},
 	{"unknown field twice", `{"x": 1, "x": 2, "changes": "| C |"}`, 400, []string{`/x: the field "x" stands twice`}},
@@ -186,7 +199,7 @@ func problemIn(t *testing.T, w *httptest.ResponseRecorder) wire.Problem {
 // assertOwnWords checks that nothing of the program shows.
 func assertOwnWords(t *testing.T, text string) {
 	t.Helper()
-	for _, word := range []string{"wire.", "json:", "jsontext", "validator", "Key:", "goroutine", ".go:", "EOF", "interface {}", "strconv", "reflect", "AnalysisRequest", "nil"} {
+	for _, word := range []string{"wire.", "json:", "jsontext", "invalid character", "validator", "Key:", "goroutine", ".go:", "EOF", "interface {}", "strconv", "reflect", "AnalysisRequest", "nil"} {
 		assert.NotContains(t, text, word)
 	}
 }

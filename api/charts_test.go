@@ -478,7 +478,7 @@ var badCharts = []struct {
 	{"empty text", "", mediaText, " \n", 400, []string{`: the body is empty (send a chart)`}},
 	{"empty score", "", mediaScore, "", 400, []string{`: the body is empty (send a chart)`}},
 	{"empty JSON", "", mediaJSON, "", 400, []string{`: the body is empty (send a chart)`}},
-	{"no JSON", "", mediaJSON, millText, 400, []string{`: invalid character 'T' at start of value, line 1, column 1 of the JSON`}},
+	{"no JSON", "", mediaJSON, millText, 400, []string{`: expected a JSON value, found Title, line 1, column 1 of the JSON`}},
 	{"ABC sent as text", "", mediaText, "X:1\nK:C\n\"C\"c4|\n", 422, []string{`: the body is ABC, not the text notation (send it with Content-Type: text/vnd.abc)`}},
 	{"MusicXML sent as text", "", mediaText, millScore, 422, []string{`: the body is XML, not the text notation (send MusicXML with Content-Type: application/vnd.recordare.musicxml+xml)`}},
 	{"no UTF-8", "", mediaText, "| C |\n| B\xe9 |", 400, []string{`: line 2, column 4, offset 9, byte 0xe9 is no UTF-8 (save the text as UTF-8)`}},

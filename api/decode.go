@@ -5,11 +5,9 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"io"
 	"reflect"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
@@ -52,37 +50,6 @@ func undecoded(body []byte, err error) error {
 		return badSyntax(syntaxFault(body, syntax))
 	}
 	return err
-}
-
-func syntaxFault(body []byte, e *jsontext.SyntacticError) Fault {
-	f := Fault{Pointer: string(e.JSONPointer)}
-	switch {
-	case errors.Is(e, jsontext.ErrDuplicateName):
-		f.Detail = fmt.Sprintf("the field %q stands twice", e.JSONPointer.LastToken())
-		return f
-	case errors.Is(e, io.ErrUnexpectedEOF):
-		f.Detail = "the JSON ends too early"
-		return f
-	}
-	at := min(int(e.ByteOffset), len(body))
-	f.Detail = e.Err.Error()
-	switch {
-	case f.Detail == "exceeded max depth":
-		f.Pointer, f.Detail = "", "lists and objects are nested too deeply"
-	case strings.HasPrefix(f.Detail, "invalid surrogate"):
-		f.Detail = "half of a surrogate pair in a string"
-	case at < len(body) && body[at] < ' ' && strings.Contains(f.Detail, "in string"):
-		f.Detail, f.Hint = "a control character in a string", `a line break is written \n, a tab \t`
-	}
-	line, column := place(body, at)
-	f.Detail += fmt.Sprintf(", line %d, column %d of the JSON", line, column)
-	return f
-}
-
-// place is the line and column of an offset in a text, both from 1.
-func place(text []byte, at int) (line, column int) {
-	before := text[:at]
-	return bytes.Count(before, []byte("\n")) + 1, utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:]) + 1
 }
 
 func mismatchDetail(e *json.SemanticError) string {

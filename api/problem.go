@@ -23,9 +23,14 @@ func refuse(status int, format string, args ...any) *Problem {
 	return problem(status, fmt.Sprintf(format, args...), nil)
 }
 
-// badSyntax is the refusal of what is not understood, for the first fault.
+// badSyntax is the refusal of what is not understood, for the first fault. One
+// that lies in no field is not told twice.
 func badSyntax(f Fault) *Problem {
-	return problem(http.StatusBadRequest, "the request is not understood: "+f.Detail, []Fault{f})
+	detail := "the request is not understood"
+	if f.Pointer != "" {
+		detail += ": " + f.Detail
+	}
+	return problem(http.StatusBadRequest, detail, []Fault{f})
 }
 
 func problem(status int, detail string, list []Fault) *Problem {
