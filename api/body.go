@@ -2,6 +2,7 @@ package api
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"mime"
 	"net/http"
@@ -87,6 +88,9 @@ func mediaOf(r *http.Request, known ...string) (string, error) {
 		if media == k {
 			return k, nil
 		}
+	}
+	if media == "application/x-www-form-urlencoded" {
+		wanted += fmt.Sprintf("; curl -d says so by itself, unless -H 'Content-Type: %s' stands beside it", known[0])
 	}
 	return "", refuse(http.StatusUnsupportedMediaType, "the Content-Type %q is not read; %s", media, wanted)
 }

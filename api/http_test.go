@@ -28,9 +28,16 @@ func TestRefusals(t *testing.T) {
 		allow          string
 		wantsNoMessage bool // of the body: HEAD
 	}{
-		{name: "no path", method: "GET", path: "/", status: 404, title: "Not Found", detail: "there is nothing at this path"},
-		{name: "trailing slash", method: "POST", path: "/v1/analyses/", header: "Content-Type: application/json", body: good, status: 404, title: "Not Found", detail: "there is nothing at this path"},
-		{name: "no path, any Accept", method: "GET", path: "/v2", header: "Accept: text/html", status: 404, title: "Not Found", detail: "there is nothing at this path"},
+		{name: "no path", method: "GET", path: "/", status: 404, title: "Not Found", detail: "there is nothing at this path; /docs shows all that there is"},
+		{name: "trailing slash", method: "POST", path: "/v1/analyses/", header: "Content-Type: application/json", body: good, status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /v1/analyses?"},
+		{name: "no path, any Accept", method: "GET", path: "/v2", header: "Accept: text/html", status: 404, title: "Not Found", detail: "there is nothing at this path; /docs shows all that there is"},
+		{name: "path with a slip", method: "POST", path: "/v1/analyze", status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /v1/analyses?"},
+		{name: "path without version", method: "POST", path: "/charts", status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /v1/charts?"},
+		{name: "path in upper case", method: "GET", path: "/Healthz", status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /healthz?"},
+		{name: "parameter behind a slip", method: "GET", path: "/v1/chord/F%23m7b5", status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /v1/chords/{symbol}?"},
+		{name: "no parameter", method: "GET", path: "/v1/keys", status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /v1/keys/{key}?"},
+		{name: "below the page", method: "GET", path: "/docs/none.js", status: 404, title: "Not Found", detail: "there is nothing at this path; did you mean /docs?"},
+		{name: "nothing near", method: "GET", path: "/v1/songs", status: 404, title: "Not Found", detail: "there is nothing at this path; /docs shows all that there is"},
 		{name: "method", method: "GET", path: "/v1/analyses", status: 405, title: "Method Not Allowed", detail: "the methods of this path are POST, OPTIONS", allow: "POST, OPTIONS"},
 		{name: "method of health", method: "DELETE", path: "/healthz", status: 405, title: "Method Not Allowed", detail: "the methods of this path are GET, HEAD, OPTIONS", allow: "GET, HEAD, OPTIONS"},
 		{name: "HEAD where there is no GET", method: "HEAD", path: "/v1/analyses", status: 405, allow: "POST, OPTIONS", wantsNoMessage: true},
@@ -39,7 +46,7 @@ func TestRefusals(t *testing.T) {
 		{name: "Accept of a chart", method: "POST", path: "/v1/analyses", header: "Accept: application/xml\nContent-Type: application/json", body: good, status: 406, title: "Not Acceptable", detail: "the answer is application/json"},
 		{name: "Accept of a stream", method: "POST", path: "/v1/analyses", header: "Accept: text/csv\nContent-Type: application/x-ndjson", body: good, status: 406, title: "Not Acceptable", detail: "the answer is application/x-ndjson"},
 		{name: "no type", method: "POST", path: "/v1/analyses", body: good, status: 415, title: "Unsupported Media Type", detail: "the request has no Content-Type, or more than one; send application/json or application/x-ndjson"},
-		{name: "form", method: "POST", path: "/v1/analyses", header: "Content-Type: application/x-www-form-urlencoded", body: good, status: 415, title: "Unsupported Media Type", detail: `the Content-Type "application/x-www-form-urlencoded" is not read; send application/json or application/x-ndjson`},
+		{name: "form", method: "POST", path: "/v1/analyses", header: "Content-Type: application/x-www-form-urlencoded", body: good, status: 415, title: "Unsupported Media Type", detail: `the Content-Type "application/x-www-form-urlencoded" is not read; send application/json or application/x-ndjson; curl -d says so by itself, unless -H 'Content-Type: application/json' stands beside it`},
 		{name: "no media type", method: "POST", path: "/v1/analyses", header: "Content-Type: json;", body: good, status: 415, title: "Unsupported Media Type", detail: `the Content-Type "json" is not read; send application/json or application/x-ndjson`},
 		{name: "bad type", method: "POST", path: "/v1/analyses", header: "Content-Type: /", body: good, status: 415, title: "Unsupported Media Type", detail: "the Content-Type is not understood; send application/json or application/x-ndjson"},
 		{name: "charset", method: "POST", path: "/v1/analyses", header: "Content-Type: application/json; charset=iso-8859-1", body: good, status: 415, title: "Unsupported Media Type", detail: `the charset "iso-8859-1" is not read; send UTF-8`},

@@ -5,10 +5,18 @@ import "strings"
 // nearest is the hint for a word that is none of those known: the one that was
 // probably meant; empty if none is near.
 func nearest(word string, known []string) string {
-	best, fewest := "", len(word)/2+1
+	if meant := closest(word, known); meant != "" {
+		return "write " + meant
+	}
+	return ""
+}
+
+// closest is the known word with the fewest slips; empty if none is near.
+func closest(word string, known []string) (best string) {
+	fewest := len(word)/2 + 1
 	for _, k := range known {
 		if n := slips(strings.ToLower(word), k); n < fewest {
-			best, fewest = "write "+k, n
+			best, fewest = k, n
 		}
 	}
 	return best

@@ -5,10 +5,14 @@ import (
 	"context"
 	"fmt"
 	"log/slog"
+	"maps"
 	"net/http"
 	"net/netip"
+	"regexp"
 	"runtime"
 	"runtime/debug"
+	"slices"
+	"strings"
 	"time"
 
 	"github.com/gin-gonic/gin"
@@ -89,7 +93,6 @@ func (s *Server) router(options Options) *gin.Engine {
 	r.RedirectTrailingSlash = false
 	r.HandleMethodNotAllowed = true
 	r.Use(s.observe, headers, cors(options.AllowOrigins), s.recover)
-	r.NoRoute(s.noRoute)
 	r.NoMethod(s.noMethod)
 	get := func(path string, h ...gin.HandlerFunc) {
 		r.Match([]string{http.MethodGet, http.MethodHead}, path, h...)
@@ -117,12 +120,36 @@ func (s *Server) router(options Options) *gin.Engine {
 	r.POST("/v1/reviews", s.posted(s.markAnswer))
 	get("/v1/chords/*symbol", s.answer(s.chord))
 	get("/v1/keys/:key", s.answer(s.key))
+	r.NoRoute(s.noRoute(r.Routes()))
 	return r
 }
 
-// noRoute refuses a path that leads nowhere.
-func (s *Server) noRoute(c *gin.Context) {
-	s.refuse(c, refuse(http.StatusNotFound, "there is nothing at this path"))
+// noRoute refuses a path that leads nowhere, with the one that was probably meant:
+// what follows the first word of a path is not looked at.
+func (s *Server) noRoute(routes gin.RoutesInfo) gin.HandlerFunc {
+	paths := map[string]string{} // by their first word
+	for _, route := range routes {
+		if word := firstWord(route.Path); len(route.Path) < len(paths[word]) || paths[word] == "" {
+			paths[word] = route.Path
+		}
+	}
+	known := slices.Sorted(maps.Keys(paths))
+	return func(c *gin.Context) {
+		hint := "/docs shows all that there is"
+		if meant := closest(firstWord(c.Request.URL.Path), known); meant != "" {
+			hint = "did you mean " + parameter.ReplaceAllString(paths[meant], "{$1}") + "?"
+		}
+		s.refuse(c, refuse(http.StatusNotFound, "there is nothing at this path; %s", hint))
+	}
+}
+
+// parameter is one of a path as the router has it.
+var parameter = regexp.MustCompile(`[:*](\w+)`)
+
+// firstWord is what a path has first but for the version.
+func firstWord(path string) string {
+	word, _, _ := strings.Cut(strings.TrimPrefix(strings.TrimPrefix(path, "/"), "v1/"), "/")
+	return word
 }
 
 // noMethod refuses a method that a path does not have, and answers OPTIONS.

@@ -28,7 +28,7 @@ func TestEarlyRefusals(t *testing.T) {
 		{"version", "GET /healthz HTTP/3.7\r\nHost: x\r\n\r\n", 505, "the request is not as HTTP demands: unsupported protocol version"},
 		{"header", "GET /healthz HTTP/1.1\r\nHost: x\r\nA: " + strings.Repeat("a", 2*maxHeader) + "\r\n\r\n", 431, "the request is not as HTTP demands"},
 		{"transfer encoding", "POST /v1/analyses HTTP/1.1\r\nHost: x\r\nTransfer-Encoding: gzip\r\n\r\n", 501, "the request is not as HTTP demands"},
-		{"none of these", "GET /nothing HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n", 404, "there is nothing at this path"},
+		{"none of these", "GET /nothing HTTP/1.1\r\nHost: x\r\nConnection: close\r\n\r\n", 404, "there is nothing at this path; /docs shows all that there is"},
 	}
 	address, stop := serving(t)
 	for _, test := range tests {
