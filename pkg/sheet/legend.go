@@ -4,8 +4,11 @@ import "fmt"
 
 // Signs that a legend explains.
 const (
+	homeBandSign      = "band of the home key"
+	bandSign          = "band of another key"
 	arrowSign         = "arrow"
 	dashedArrowSign   = "dashed arrow"
+	leavingSign       = "arrow that leaves its line"
 	bracketSign       = "bracket"
 	dashedBracketSign = "dashed bracket"
 	pivotSign         = "pivot"
@@ -15,8 +18,11 @@ const (
 
 // explained are the signs with what is said of them.
 var explained = []struct{ sign, words string }{
+	{homeBandSign, "the home key"},
+	{bandSign, "another key, dashed in its own way"},
 	{arrowSign, "a dominant resolves down a fifth"},
-	{dashedArrowSign, "… down a half step"},
+	{dashedArrowSign, "a dominant resolves down a half step"},
+	{leavingSign, "the chord it resolves to is on a line below"},
 	{bracketSign, "a two-five"},
 	{dashedBracketSign, "a two-five with the substitute dominant"},
 	{pivotSign, "what the chord is in the key next to it"},
@@ -40,6 +46,15 @@ func (d *drawing) legend() {
 		}
 		y := d.y - 4
 		switch e.sign {
+		case homeBandSign, bandSign:
+			b := bands[0]
+			if e.sign == bandSign {
+				b = bands[1]
+			}
+			d.stroke(fmt.Sprintf("M%s %sh36", number(x), number(y)), b.colour, 4, dashes(b.dashes))
+		case leavingSign:
+			d.stroke(fmt.Sprintf("M%s %sC%s %s %s %s %s %sh14", number(x), number(y+5), number(x), number(y-3), number(x+6), number(y-4), number(x+14), number(y-4)), ink, 1.3, "")
+			d.point(fmt.Sprintf("M%s %sl-8 -4v8z", number(x+34), number(y-4)))
 		case arrowSign, dashedArrowSign:
 			attributes := ""
 			if e.sign == dashedArrowSign {

@@ -93,6 +93,8 @@ func (d *drawing) keyBands(l *line) {
 	draw := func(to float64) {
 		if region >= 0 {
 			k := d.bands[d.analysis.Regions[region].Key]
+			d.used[homeBandSign] = d.used[homeBandSign] || k.dashes == "" && len(d.bands) > 1
+			d.used[bandSign] = d.used[bandSign] || k.dashes != ""
 			d.stroke(fmt.Sprintf("M%s %sH%s", number(from), number(y), number(to)), k.colour, 4, dashes(k.dashes))
 		}
 	}

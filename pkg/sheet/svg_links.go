@@ -20,6 +20,7 @@ func (d *drawing) arrows(l *line, all []stroke) {
 		from, to := s.from+3, s.to-3
 		switch {
 		case s.leaves:
+			d.used[leavingSign] = true
 			to = s.to + 4
 		case s.enters:
 			from = l.bars[0].left - 4
