@@ -10,6 +10,7 @@ import (
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart"
+	"fifthwise/pkg/chord"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
@@ -63,7 +64,7 @@ func (f *faults) syntax(pointer string, err error) {
 	}
 	var e *pitch.SyntaxError
 	if errors.As(err, &e) {
-		*f = append(*f, Fault{Pointer: pointer, Detail: e.Msg, Hint: e.Hint, Offset: &e.Offset})
+		*f = append(*f, Fault{Pointer: pointer, Detail: e.Msg, Hint: hintOf(e.Hint), Offset: &e.Offset})
 	}
 }
 
@@ -259,11 +260,19 @@ func (t told) explains(fault Fault, e *chart.Error) bool {
 }
 
 func faultIn(e *chart.Error) Fault {
-	fault := Fault{Detail: e.Msg, Hint: e.Hint, Symbol: e.Symbol}
+	fault := Fault{Detail: e.Msg, Hint: hintOf(e.Hint), Symbol: e.Symbol}
 	if e.BarIndex >= 0 {
 		fault.Bar = &e.Bar
 	}
 	return fault
+}
+
+// hintOf is a hint of the library, with what the API has for it.
+func hintOf(hint string) string {
+	if hint == chord.NumeralHint {
+		hint += "; /v1/realizations makes chords of numerals"
+	}
+	return hint
 }
 
 // tooLong is the refusal of a chart that is too long, whatever else is wrong

@@ -395,7 +395,7 @@ func TestChartRefusals(t *testing.T) {
 		{"a picture", mediaText, "image/png", millText, 406, answers},
 		{"a page", mediaText, "text/html", millText, 406, answers},
 		{"nothing", mediaText, "*/*;q=0", millText, 406, answers},
-		{"a form", "application/x-www-form-urlencoded", "", millText, 415, `the Content-Type "application/x-www-form-urlencoded" is not read; ` + bodies},
+		{"a form", "application/x-www-form-urlencoded", "", millText, 415, `the Content-Type "application/x-www-form-urlencoded" is not read; ` + bodies + `; curl -d says so by itself, unless -H 'Content-Type: application/json' stands beside it`},
 		{"lines", mediaLines, "", millRequest, 415, `the Content-Type "application/x-ndjson" is not read; ` + bodies},
 		{"a charset", "text/plain; charset=iso-8859-1", "", millText, 415, `the charset "iso-8859-1" is not read; send UTF-8`},
 		{"8 MiB and a byte", mediaText, "", pad(millText, maxChart+1), 413, "the body has more than 8,388,608 bytes"},
@@ -509,7 +509,7 @@ var badCharts = []struct {
 	{"two tunes", "", mediaABC, millABC + "\nX:2\nT:Low Tide\nK:C\n\"C\"c8|]\n", 422, []string{`: expected one tune, the file holds 2: X:1 "Mill Road", X:2 "Low Tide" (leave one of them, or choose one by its number)`}},
 	{"chords of a tune", "", mediaABC, strings.NewReplacer(`"C7"`, `"H7"`, `"F6"`, `"F6q"`).Replace(millABC), 422, []string{
 		`: bar 1, line 7, column 12, in "H7", expected a root A to G or N.C. (the German H is B)`,
-		`: bar 4, line 7, column 48, in "F6q", expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass`,
+		`: bar 4, line 7, column 48, in "F6q", expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass (write F6, or a quality such as m7, maj7 or 7b9)`,
 	}},
 	{"a tune without chords", "", mediaABC, "X:1\nK:C\nCDEF|", 422, []string{`: line 1, column 1, the tune holds no chord symbols (write them in quotes before the notes, as "C"C2)`}},
 

@@ -94,6 +94,7 @@ func TestReferenceRefusals(t *testing.T) {
 	}{
 		{"/v1/chords/c7", 422, []Fault{{Pointer: "/symbol", Detail: "expected the root in upper case", Hint: "write C7 or Cm7", Symbol: "c7", Offset: offset(0)}}},
 		{"/v1/chords/C%2F%2FA", 422, []Fault{{Pointer: "/symbol", Detail: "expected a note name A to G", Symbol: "C//A", Offset: offset(2)}}},
+		{"/v1/chords/ii7", 422, []Fault{{Pointer: "/symbol", Detail: "expected a root A to G or N.C.", Hint: "this looks like a numeral, not like a chord symbol; /v1/realizations makes chords of numerals", Symbol: "ii7", Offset: offset(0)}}},
 		{"/v1/keys/eb", 422, []Fault{{Pointer: "/key", Detail: "expected a note name A to G", Hint: "write Eb major or Eb minor", Symbol: "eb", Offset: offset(0)}}},
 		{"/v1/chords/C?accidental=unicode&x~%2F=1", 422, []Fault{
 			{Pointer: "/accidental", Detail: "unknown parameter", Hint: "write accidentals"},

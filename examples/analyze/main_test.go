@@ -140,7 +140,7 @@ func TestFaultsOfFiles(t *testing.T) {
 	tests := []struct{ name, in, want string }{
 		{"a kind", strings.Replace(score, ">diminished-seventh<", ">diminishedseventh<", 1), `standard input: part "Chords", measure 3, line 32, "Abdim7": the kind "diminishedseventh" is none of MusicXML's (such as major, minor, dominant, minor-seventh)` + "\n"},
 		{"cut short", score[:2000], `standard input: part "Chords", measure 2, line 22: the file is no sound XML: unexpected EOF (export it again)` + "\n"},
-		{"a symbol of ABC", strings.Replace(tune, `"Abdim7"`, `"Abdimm7"`, 1), `standard input: tune 1, bar 3, line 7, column 82, "Abdimm7": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass` + "\n"},
+		{"a symbol of ABC", strings.Replace(tune, `"Abdim7"`, `"Abdimm7"`, 1), `standard input: tune 1, bar 3, line 7, column 82, "Abdimm7": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass (write Abdim7, or a quality such as m7, maj7 or 7b9)` + "\n"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

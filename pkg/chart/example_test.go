@@ -37,7 +37,7 @@ func ExampleParse_faults() {
 	fmt.Println(err)
 	// Output:
 	// bar 2, line 1, column 9: the bar has 3 of 4 beats (in a bar with / each chord and each / is one beat)
-	// bar 3, line 2, column 3, "| |": the bar is empty (% writes the bar before again, N.C. is silence)
+	// bar 3, line 2, column 3, "| |": the bar is empty (% writes the bar before again, N.C. is silence; if two bars were joined, drop one of the lines)
 	// bar 3, line 2, column 5, "%": % stands alone in its bar (it writes the whole bar before again)
 }
 

@@ -152,7 +152,11 @@ func (p *parser) barLine(t token) {
 	case starts && (p.line[0] == ':' || p.line == "||"): // :| |: is one sign written as two
 	default:
 		empty = true
-		p.fault(t.offset, p.line+" "+t.text, "the bar is empty", "% writes the bar before again, N.C. is silence")
+		hint := "% writes the bar before again, N.C. is silence"
+		if !strings.Contains(p.line+t.text, ":") {
+			hint += "; if two bars were joined, drop one of the lines"
+		}
+		p.fault(t.offset, p.line+" "+t.text, "the bar is empty", hint)
 	}
 	p.line, p.empty = t.text, true
 	last := len(p.chart.Bars) - 1

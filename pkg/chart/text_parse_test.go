@@ -177,8 +177,13 @@ var badNotation = []struct {
 }{
 	{"empty", "", []string{"line 1, column 1: the chart has no bars (write chords between bar lines: | C | F G |)"}},
 	{"only a header", "Title: X\n", []string{"line 2, column 1: the chart has no bars (write chords between bar lines: | C | F G |)"}},
-	{"an empty bar", "| C | | D |", []string{`bar 2, line 1, column 7, "| |": the bar is empty (% writes the bar before again, N.C. is silence)`}},
-	{"an empty bar without space", "C || | D", []string{`bar 2, line 1, column 6, "|| |": the bar is empty (% writes the bar before again, N.C. is silence)`}},
+	{"numerals", "| ii7 V7 | Imaj7 |", []string{
+		`bar 1, line 1, column 3, "ii7": expected a root A to G or N.C. (this looks like a numeral, not like a chord symbol)`,
+		`bar 1, line 1, column 7, "V7": expected a root A to G or N.C. (this looks like a numeral, not like a chord symbol)`,
+		`bar 2, line 1, column 12, "Imaj7": expected a root A to G or N.C. (this looks like a numeral, not like a chord symbol)`,
+	}},
+	{"an empty bar", "| C | | D |", []string{`bar 2, line 1, column 7, "| |": the bar is empty (% writes the bar before again, N.C. is silence; if two bars were joined, drop one of the lines)`}},
+	{"an empty bar without space", "C || | D", []string{`bar 2, line 1, column 6, "|| |": the bar is empty (% writes the bar before again, N.C. is silence; if two bars were joined, drop one of the lines)`}},
 	{"an empty repeat", "|: :|", []string{`bar 1, line 1, column 4, "|: :|": the bar is empty (% writes the bar before again, N.C. is silence)`}},
 	{"an empty repeat over two lines", "|:\n:| C", []string{`bar 1, line 2, column 1, ":|": no bar stands before the repeat sign that could be repeated`}},
 	{"too few beats", "| C | C / F |", []string{"bar 2, line 1, column 7: the bar has 3 of 4 beats (in a bar with / each chord and each / is one beat)"}},
@@ -265,7 +270,7 @@ var badNotation = []struct {
 		`line 1, column 6, "H": expected a note name A to G`,
 		`bar 1, line 2, column 3, "c7": ` + said("c7"),
 		`bar 2, line 2, column 8: the bar has 2 of 4 beats (in a bar with / each chord and each / is one beat)`,
-		`bar 4, line 3, column 7, "| |": the bar is empty (% writes the bar before again, N.C. is silence)`,
+		`bar 4, line 3, column 7, "| |": the bar is empty (% writes the bar before again, N.C. is silence; if two bars were joined, drop one of the lines)`,
 		`bar 4, line 3, column 13, "Xy": ` + said("Xy"),
 		`bar 4, line 3, column 16, "(": the optional group is not closed (write ) behind its last chord)`}},
 }

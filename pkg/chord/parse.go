@@ -2,8 +2,10 @@ package chord
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fifthwise/pkg/pitch"
 )
@@ -18,7 +20,7 @@ func Parse(s string) (Chord, error) {
 	if slices.Contains(silences, s) {
 		return Chord{}, nil
 	}
-	p := parser{in: s}
+	p := parser{in: s, reads: isSymbol}
 	c, err := p.chord()
 	if err != nil {
 		return Chord{}, err
@@ -38,17 +40,35 @@ func MustParse(s string) Chord {
 // ParseQuality reads what stands in a symbol behind the root and before the
 // bass: "m7b5", ":min7", "" for the major triad.
 func ParseQuality(s string) (Quality, error) {
-	p := parser{in: s}
-	if err := p.bounded(); err != nil {
+	p := parser{in: s, reads: isQuality}
+	if err := p.wholeQuality(); err != nil {
 		return Quality{}, err
-	}
-	if err := p.quality(); err != nil {
-		return Quality{}, err
-	}
-	if p.pos < len(s) {
-		return Quality{}, p.fail(p.pos, "expected the end of the quality", "")
 	}
 	return p.made(), nil
+}
+
+func (p *parser) wholeQuality() error {
+	if err := p.bounded(); err != nil {
+		return err
+	}
+	if err := p.quality(); err != nil {
+		return err
+	}
+	if p.pos < len(p.in) {
+		return p.fail(p.pos, "expected the end of the quality", "")
+	}
+	return nil
+}
+
+func isSymbol(s string) bool {
+	p := parser{in: s}
+	_, err := p.chord()
+	return err == nil
+}
+
+func isQuality(s string) bool {
+	p := parser{in: s}
+	return p.wholeQuality() == nil
 }
 
 // parser reads a symbol from front to back.
@@ -58,7 +78,8 @@ type parser struct {
 	set     degreeSet // the chord so far
 	implied degreeSet // what of it the kind and number brought
 	alt     bool
-	inHarte bool // a bass may be a degree
+	inHarte bool              // a bass may be a degree
+	reads   func(string) bool // whether a text would be read, for hints; nil: none is tried
 }
 
 func (p *parser) chord() (Chord, error) {
@@ -97,6 +118,8 @@ func (p *parser) noRoot(err error) error {
 	switch {
 	case 'A' <= first && first <= 'G':
 		return err // its accidentals are at fault
+	case numeralForm.MatchString(p.in):
+		return p.fail(0, msg, NumeralHint)
 	case 'a' <= first && first <= 'g':
 		return p.fail(0, "expected the root in upper case", hintLowerCase(string(first-'a'+'A'), p.in[1:]))
 	case first == 'H':
@@ -106,6 +129,12 @@ func (p *parser) noRoot(err error) error {
 	}
 	return p.fail(0, msg, "")
 }
+
+// NumeralHint is the hint of a [pitch.SyntaxError] for what begins as a Roman
+// numeral does: "ii7", "bVII".
+const NumeralHint = "this looks like a numeral, not like a chord symbol"
+
+var numeralForm = regexp.MustCompile(`^[b#♭♯]*(?:sub)?(?:VI{0,2}|IV|I{1,3}|vi{0,2}|iv|i{1,3})(?:$|[^\pL]|[ø△Δ]|m|maj|Maj|M|dim|o|aug|sus|add|alt)`)
 
 // hintLowerCase names the chords that a lower-case root may have meant.
 func hintLowerCase(root, rest string) string {
@@ -272,8 +301,21 @@ func (p *parser) noModifier(inBracket bool) error {
 		hint = "use round brackets"
 	case '|', '\\':
 		hint = chordOverChord
+	default:
+		hint = p.hintQuality()
 	}
 	return p.fail(p.pos, "expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass", hint)
+}
+
+// hintQuality names the symbol without the character that was not understood, if
+// that is one, and what may stand there.
+func (p *parser) hintQuality() string {
+	const such = "a quality such as m7, maj7 or 7b9"
+	_, size := utf8.DecodeRuneInString(p.rest())
+	if s := p.in[:p.pos] + p.in[p.pos+size:]; p.reads != nil && p.reads(s) {
+		return "write " + s + ", or " + such
+	}
+	return "write " + such
 }
 
 const chordOverChord = "a chord over a chord is written as one, such as C:(1,3,5,b7,9)"

@@ -25,10 +25,10 @@ tune 1, bar 3, line 3, column 15, "H": expected a root A to G or N.C. (the Germa
 		`tune 1, bar 2, line 3, column 9, "am7": expected the root in upper case (write Am7)
 tune 1, bar 3, line 3, column 17, "dm": expected the root in upper case (write Dm)`},
 	{"upbeat counts as bar 0", "X:2\nM:4/4\nL:1/4\nK:C\n\"Cmaq7\"c|\"F\"f4|\"Fmjq7\"f4|]",
-		`tune 2, bar 0, line 5, column 5, "Cmaq7": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass
+		`tune 2, bar 0, line 5, column 5, "Cmaq7": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass (write Cma7, or a quality such as m7, maj7 or 7b9)
 tune 2, bar 2, line 5, column 20, "Fmjq7": expected 7, 9, 11 or 13 after the word for major`},
 	{"all at once, with umlauts before", "X:1\nT:Ü\nK:C\n\"C\"c8|\"Ärger\"x2\"Gmax9\"f8|\n\n",
-		`tune 1, bar 2, line 4, column 20, "Gmax9": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass`},
+		`tune 1, bar 2, line 4, column 20, "Gmax9": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass (write Gma9, or a quality such as m7, maj7 or 7b9)`},
 	{"in brackets", "X:1\nK:C\n\"(C\"c4\"Qm7)\"c4|]",
 		`tune 1, bar 1, line 3, column 8, "Qm7)": expected a root A to G or N.C.`},
 	{"a group not closed", "X:1\nK:C\n\"(C\"c4\"F\"c4|]",
