@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
+	"os/exec"
+	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -17,6 +19,44 @@ const readme = "../README.md"
 // exchange is a curl line of README.md with the answer below it.
 var exchange = regexp.MustCompile("(?s)```sh\n(curl [^`]*)```\n\n```json\n([^`]*)```")
 
+// intoFile is a curl line of README.md whose answer goes into a file.
+var intoFile = regexp.MustCompile("(?m)^curl .* -o ([^ \n]+)")
+
+// shell is a block of README.md with commands that use curl, which may stand in a
+// list, and the answer below it if there is one.
+var shell = regexp.MustCompile("(?m)^ *```sh\n((?:[^`]*[ \n])?curl [^`]*)```\n(?:\n```json\n([^`]*)```)?")
+
+// TestReadmeInShell pastes the curl lines of README.md into a shell.
+func TestReadmeInShell(t *testing.T) {
+	for _, program := range []string{"sh", "curl"} {
+		if _, err := exec.LookPath(program); err != nil {
+			t.Skipf("%s is not installed here; TestReadme sends most of the lines without it", program)
+		}
+	}
+	data, err := os.ReadFile(readme)
+	require.NoError(t, err)
+	server := httptest.NewServer(New(Options{}))
+	defer server.Close()
+	blocks := shell.FindAllStringSubmatch(string(data), -1)
+	require.Len(t, blocks, strings.Count(string(data), "curl http://")+strings.Count(string(data), "curl 'http://")+1, "one command a block, and a stream")
+	for _, m := range blocks {
+		command := exec.Command("sh", "-c", strings.ReplaceAll(m[1], "http://127.0.0.1:8080", server.URL))
+		command.Dir = t.TempDir()
+		answer, err := command.Output()
+		require.NoError(t, err, m[1])
+		switch file := intoFile.FindStringSubmatch(m[1]); {
+		case file != nil:
+			answer, err = os.ReadFile(filepath.Join(command.Dir, file[1]))
+			require.NoError(t, err)
+			assert.Contains(t, string(answer), ">IIm7<", m[1])
+		case m[2] != "":
+			assert.Regexp(t, shownAs(m[2]), strings.ReplaceAll(string(answer), "\n", ""), m[1])
+		default:
+			assert.Contains(t, string(answer), `"symbol":"G7"`, m[1])
+		}
+	}
+}
+
 // TestReadme sends what the curl lines of README.md say and holds the answers
 // against what it shows. With -update the probabilities are made to fit; all
 // else there is written by hand.
@@ -25,7 +65,7 @@ func TestReadme(t *testing.T) {
 	require.NoError(t, err)
 	text := string(data)
 	found := exchange.FindAllStringSubmatch(text, -1)
-	require.Len(t, found, strings.Count(text, "\ncurl "), "every curl line has its answer")
+	require.Len(t, found, strings.Count(text, "\ncurl ")-len(intoFile.FindAllString(text, -1)), "every curl line has its answer, or a file for it")
 	require.NotEmpty(t, found)
 	for _, m := range found {
 		command, shown := m[1], m[2]
