@@ -1,6 +1,8 @@
 package api
 
 import (
+	"bufio"
+	"io"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -9,6 +11,7 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -42,11 +45,13 @@ func TestReadmeInShell(t *testing.T) {
 	for _, m := range blocks {
 		command := exec.Command("sh", "-c", strings.ReplaceAll(m[1], "http://127.0.0.1:8080", server.URL))
 		command.Dir = t.TempDir()
-		answer, err := command.Output()
-		require.NoError(t, err, m[1])
+		answer, took := output(t, command)
+		if strings.Contains(m[1], "sleep 1") {
+			assert.Greater(t, took, 300*time.Millisecond, "the first answer comes while the second line is waited for")
+		}
 		switch file := intoFile.FindStringSubmatch(m[1]); {
 		case file != nil:
-			answer, err = os.ReadFile(filepath.Join(command.Dir, file[1]))
+			answer, err := os.ReadFile(filepath.Join(command.Dir, file[1]))
 			require.NoError(t, err)
 			assert.Contains(t, string(answer), ">IIm7<", m[1])
 		case m[2] != "":
@@ -55,6 +60,22 @@ func TestReadmeInShell(t *testing.T) {
 			assert.Contains(t, string(answer), `"symbol":"G7"`, m[1])
 		}
 	}
+}
+
+// output is what a command prints, and how long that is after its first line.
+func output(t *testing.T, command *exec.Cmd) (text []byte, took time.Duration) {
+	t.Helper()
+	out, err := command.StdoutPipe()
+	require.NoError(t, err)
+	require.NoError(t, command.Start())
+	in := bufio.NewReader(out)
+	first, _ := in.ReadBytes('\n')
+	start := time.Now()
+	rest, err := io.ReadAll(in)
+	require.NoError(t, err)
+	took = time.Since(start)
+	require.NoError(t, command.Wait(), command.Args)
+	return append(first, rest...), took
 }
 
 // TestReadme sends what the curl lines of README.md say and holds the answers

@@ -61,7 +61,10 @@ var expectations = []struct{ cause, wanted string }{
 	{"member name", fieldName},
 }
 
-const fieldName = "the name of a field in double quotes"
+const (
+	fieldName    = "the name of a field in double quotes"
+	doubleQuotes = `names and strings stand in double quotes, "`
+)
 
 // wanted is what JSON demands where the decoder stopped.
 func wanted(body []byte, cause string) string {
@@ -85,7 +88,9 @@ func wanted(body []byte, cause string) string {
 // foundHint is what is right where something stands that others write.
 func foundHint(found, cause string) string {
 	hint := map[string]string{
-		"'":      "strings stand in double quotes",
+		"'":      doubleQuotes,
+		"“":      doubleQuotes,
+		"”":      doubleQuotes,
 		"U+FEFF": "leave out the byte order mark",
 		"True":   "write true",
 		"False":  "write false",
@@ -113,7 +118,7 @@ func wordAt(text []byte) string {
 		return string(word)
 	}
 	r, _ := utf8.DecodeRune(text)
-	if unicode.IsGraphic(r) {
+	if unicode.IsGraphic(r) && !unicode.IsSpace(r) {
 		return string(r)
 	}
 	return fmt.Sprintf("%U", r)
