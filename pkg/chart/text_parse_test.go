@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -316,14 +315,13 @@ func TestParseTellsSoManyFaults(t *testing.T) {
 	assert.True(t, strings.HasSuffix(err.Error(), "\nand 990 more"))
 }
 
-// Time grows with the text and no faster, whatever it is full of.
+// Text of a megabyte that is one fault after the other is done with. A reader that
+// went back over it would still be at it when the tests time out.
 func TestParseIsLinear(t *testing.T) {
 	const size = 1 << 20
 	for _, piece := range []string{"(", "( ", ")", "(((())))", "[A] ", "[ ", "[", "| ", "/ ", "C@1 ", "Key: F\n", "a:\n", "#\n", "\n", "1,", ":|", "|: C :|", "% |", "x"} {
-		start := time.Now()
 		_, err := Parse(strings.Repeat(piece, size/len(piece)))
 		assert.Error(t, err, piece)
-		assert.Less(t, time.Since(start), 5*time.Second, piece)
 	}
 }
 
