@@ -30,6 +30,7 @@ func TestHome(t *testing.T) {
 		{"the bridge is last and the key is stated", "Key: F major\n" + tuneInF + " | Bm7 | E7 | Amaj7 | Amaj7 | Bm7 | E7 | Amaj7 | Amaj7", "F major"},
 		{"the bridge is last and no key is stated", tuneInF + " | Bm7 | E7 | Amaj7 | Amaj7 | Bm7 | E7 | Amaj7 | Amaj7", "A major"},
 		{"of a relative pair the final cadence decides", "[A] Cmaj7 | Dm7 G7 | Cmaj7 | Cmaj7 | Dm7 | G7 | Cmaj7 | Cmaj7 | [B] Bm7b5 | E7b9 | Am6 | Am6 | Bm7b5 | E7b9 | Am6 | Am6 | Dm7 | G7 | Em7 | A7 | Dm7 | G7", "A minor"},
+		{"a key that its own chords do not spell is one that is written", "Gm7b5 | Db7 | Bb7 | Bb7 Am7b5 | Ebm7b5 Abm7 | Dbm7b5", "D major"},
 		{"a stated key alone does not decide", "Key: Ab major\n" + verseInG, "G major"},
 	}
 	for _, tt := range tests {

@@ -25,7 +25,7 @@ type spelling struct {
 // spell names the key of columns [from, to) as the chart spells the chords on
 // its I, II and V. Where these disagree the key with fewer accidentals is
 // taken, a tie goes to the two-five; without any of them the other chords
-// decide.
+// decide, as far as they name a key that is written.
 func (o *outcome) spell(chords []Reading, from, to int) (k key.Key, disagree bool) {
 	index := int(o.chosen[from].key)
 	mode := modeOf(index)
@@ -50,7 +50,10 @@ func (o *outcome) spell(chords []Reading, from, to int) (k key.Key, disagree boo
 			best = i
 		}
 	}
-	return key.New(ways[best].tonic, mode), core > 1
+	if k = key.New(ways[best].tonic, mode); core == 0 {
+		k = k.Simplify()
+	}
+	return k, core > 1
 }
 
 // spellsKey: the root written for c, read as the entry, implies how its key is
