@@ -46,7 +46,7 @@ func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 	}
 	for i := range l.columns {
 		l.columns[i].traits.frames = l.framesSection(i, events)
-		l.columns[i].traits.two = l.turnsIntoTwo(i, events)
+		l.columns[i].traits.leadsOn = l.leadsOn(i, events)
 	}
 }
 
@@ -74,11 +74,14 @@ func (l *lattice) framesSection(i int, events []chart.Event) bool {
 	return bars >= 8 && a.Root() == b.Root() && a.Family() == b.Family()
 }
 
-// turnsIntoTwo: column i is a minor seventh that the dominant a fourth above follows.
-func (l *lattice) turnsIntoTwo(i int, events []chart.Event) bool {
+// leadsOn: column i is a minor or dominant seventh that the dominant a fourth above
+// follows.
+func (l *lattice) leadsOn(i int, events []chart.Event) bool {
 	here, next := &l.columns[i], &l.columns[(i+1)%len(l.columns)]
-	up := next.rootIn(events) - here.rootIn(events)
-	return here.kind == kMinor7 && (next.kind == kDominant || next.kind == kSus7) && (up+12)%12 == 5
+	if here.kind != kMinor7 && here.kind != kDominant || next.kind != kDominant && next.kind != kSus7 {
+		return false
+	}
+	return (next.rootIn(events)-here.rootIn(events)+12)%12 == 5
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {

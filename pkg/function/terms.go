@@ -182,7 +182,7 @@ var terms = [termCount]struct {
 	SettleOther:           {"settle other", 2.07},
 	SettleLong:            {"settle long", 0.1},
 	SettleLean:            {"settle lean", 2.95},
-	SettleTwo:             {"settle two", 5},
+	SettleLeadsOn:         {"settle leads on", 5},
 	LeaveTonic:            {"leave tonic", 1.19},
 	LeaveDominant:         {"leave dominant", 2.28},
 	LeaveOther:            {"leave other", 1.87},

@@ -4,9 +4,9 @@ import "math"
 
 // traits is what the terms of place ask of a column.
 type traits struct {
-	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, two bool
-	long                                                                           float64 // doublings of its length beyond a bar
-	moves                                                                          Term    // where a change of key before it would fall
+	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, leadsOn bool
+	long                                                                               float64 // doublings of its length beyond a bar
+	moves                                                                              Term    // where a change of key before it would fall
 }
 
 // A usage is a term and how often it applies.
@@ -127,8 +127,12 @@ func (l *lattice) settleUses(dst []usage, t *traits, by int) []usage {
 	if t.leans {
 		dst = append(dst, usage{SettleLean, 1})
 	}
-	if t.two {
-		dst = append(dst, usage{SettleTwo, l.style.rich})
+	if t.leadsOn {
+		times := l.style.rich
+		if t.leans {
+			times *= max(0, 1-4*l.style.blue)
+		}
+		dst = append(dst, usage{SettleLeadsOn, times})
 	}
 	if by == 0 {
 		return append(dst, usage{SettleOther, 1})

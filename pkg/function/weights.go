@@ -189,7 +189,7 @@ const (
 	SettleOther        // … otherwise
 	SettleLong         // for each doubling of that tonic's length beyond a bar
 	SettleLean         // … on a minor sixth chord or a dominant seventh
-	SettleTwo          // … on a minor seventh that its own fourth follows as a dominant, times how rich the chords are: the next two-five has begun
+	SettleLeadsOn      // … on a minor or dominant seventh that the dominant a fourth above follows, times how rich the chords are, and of a dominant how little they are a blues: a two, or a dominant in a chain
 	LeaveTonic         // the region ends on its tonic
 	LeaveDominant      // … on its dominant, its tonic heard
 	LeaveOther         // … on another chord
