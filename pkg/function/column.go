@@ -75,13 +75,14 @@ func (l *lattice) framesSection(i int, events []chart.Event) bool {
 }
 
 // leadsOn: column i is a minor or dominant seventh that the dominant a fourth above
-// follows.
+// follows, or that one's substitute, a half step below.
 func (l *lattice) leadsOn(i int, events []chart.Event) bool {
 	here, next := &l.columns[i], &l.columns[(i+1)%len(l.columns)]
 	if here.kind != kMinor7 && here.kind != kDominant || next.kind != kDominant && next.kind != kSus7 {
 		return false
 	}
-	return (next.rootIn(events)-here.rootIn(events)+12)%12 == 5
+	up := (next.rootIn(events) - here.rootIn(events) + 12) % 12
+	return up == 5 || up == 11
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {
