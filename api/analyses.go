@@ -37,22 +37,13 @@ func (s *Server) analyses(c *gin.Context) {
 		s.stream(c, s.analyze)
 	default:
 		s.answer(func(c *gin.Context) (any, error) {
-			body, err := s.read(c, maxBody)
-			if err != nil {
-				return nil, err
-			}
-			if err := s.gate.enter(c.Request.Context()); err != nil {
-				return nil, err
-			}
-			defer s.gate.leave()
-			answer, err := s.analyze(body)
+			answer, err := s.worked(c, maxBody, s.analyze)
 			return encoded(answer), err
 		})(c)
 	}
 }
 
-// analyze answers one request with JSON. All of it is done behind the gate: what
-// is made of a long chart, and its JSON, take megabytes.
+// analyze answers one request with JSON.
 func (s *Server) analyze(body []byte) ([]byte, error) {
 	var f faults
 	given, err := f.request(body)

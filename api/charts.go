@@ -54,7 +54,7 @@ func (s *Server) charts(c *gin.Context) {
 		s.refuse(c, refuse(http.StatusNotAcceptable, "the answer is %s", inWords(formMedia(), "or")))
 		return
 	}
-	answer, err := s.convert(c, from, forms[to])
+	answer, err := s.worked(c, maxChart, func(body []byte) ([]byte, error) { return s.convert(c.Request, body, from, forms[to]) })
 	if err == nil && !visitOf(c).hold.take(len(answer)) {
 		err = errMemory
 	}
@@ -65,24 +65,15 @@ func (s *Server) charts(c *gin.Context) {
 	send(c, http.StatusOK, forms[to].contentType(), answer)
 }
 
-// convert reads the body and gives its chart another form. As for a reading,
-// all of the work is done behind the gate.
-func (s *Server) convert(c *gin.Context, from string, to form) ([]byte, error) {
-	body, err := s.read(c, maxChart)
-	if err != nil {
-		return nil, err
-	}
-	if err := s.gate.enter(c.Request.Context()); err != nil {
-		return nil, err
-	}
-	defer s.gate.leave()
+// convert gives the chart of a body another form.
+func (s *Server) convert(r *http.Request, body []byte, from string, to form) ([]byte, error) {
 	var f, inURL faults
 	given, err := f.source(from, body)
 	if err != nil {
 		return nil, err
 	}
 	var options wire.ChartOptions
-	if err := inURL.query(c.Request, &options); err != nil {
+	if err := inURL.query(r, &options); err != nil {
 		return nil, err
 	}
 	g := inURL.goalInURL(&options)

@@ -5,26 +5,33 @@ import (
 	"github.com/go-json-experiment/json"
 )
 
-// posted answers a body of JSON by what is made of it. All of that, and the
-// JSON of the answer, is done behind the gate.
+// posted answers a body of JSON by what is made of it.
 func (s *Server) posted(work func(body []byte) (any, error)) gin.HandlerFunc {
 	return s.answer(func(c *gin.Context) (any, error) {
 		if _, err := mediaOf(c.Request, mediaJSON); err != nil {
 			return nil, err
 		}
-		body, err := s.read(c, maxBody)
-		if err != nil {
-			return nil, err
-		}
-		if err := s.gate.enter(c.Request.Context()); err != nil {
-			return nil, err
-		}
-		defer s.gate.leave()
-		answer, err := work(body)
-		if err != nil {
-			return nil, err
-		}
-		written, err := json.Marshal(answer)
-		return encoded(written), err
+		answer, err := s.worked(c, maxBody, func(body []byte) ([]byte, error) {
+			answer, err := work(body)
+			if err != nil {
+				return nil, err
+			}
+			return json.Marshal(answer)
+		})
+		return encoded(answer), err
 	})
+}
+
+// worked is what is made of a body. All of it is done behind the gate: what is made
+// of a long chart, and its text, take megabytes.
+func (s *Server) worked(c *gin.Context, limit int, work func(body []byte) ([]byte, error)) ([]byte, error) {
+	body, err := s.read(c, limit)
+	if err != nil {
+		return nil, err
+	}
+	if err := s.gate.enter(c.Request.Context()); err != nil {
+		return nil, err
+	}
+	defer s.gate.leave()
+	return work(body)
 }
