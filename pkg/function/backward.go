@@ -9,35 +9,35 @@ func (l *lattice) finish() {
 	goal := l.goals()
 	owing := l.factor[EndUnsettled]
 	vague := owing * l.product([]usage{{EndUnsettledRich, l.style.rich}})
-	l.end = 1
 	l.clear(last)
+	l.end = 0
 	for key := range keyCount {
-		lo, hi := last.in(key)
-		for s := lo; s < hi; s++ {
+		for s, hi := last.in(key); s < hi; s++ {
 			round := l.roundFrom(last.slot(s), key, goal) * l.hinted(key, HintEnd)
 			l.backward[settled][s] = round
 			switch {
 			case key == l.hint: // the chart vouches for it
-			case last.slot(s).homeDominant() && len(l.columns) > 1:
+			case l.aims(last.slot(s)):
 				round *= owing
 			default:
 				round *= vague
 			}
 			l.backward[opening][s] = round
+			l.end += l.forward[settled][s]*l.backward[settled][s] + l.forward[opening][s]*round
 		}
-		l.share[key] = l.weigh(lo, hi)
 	}
-	end := l.total()
-	l.logSum += math.Log(end)
-	if l.end = end; end > 0 {
-		for key := range keyCount {
-			lo, hi := last.in(key)
-			l.share[key] = l.weigh(lo, hi)
-		}
+	l.logSum += math.Log(l.end)
+	for key := range keyCount {
+		lo, hi := last.in(key)
+		l.share[key] = l.weigh(lo, hi)
 	}
 	l.live = [keyCount]bool{}
 	l.weighLabels(last)
 }
+
+// aims: a last chord that names its key by aiming at the tonic; a chart of one
+// chord aims at nothing.
+func (l *lattice) aims(last *slot) bool { return last.homeDominant() && len(l.columns) > 1 }
 
 // goals tells which slots of the first column the chart may go round to: not those
 // whose strict debt the second cannot pay.

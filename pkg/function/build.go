@@ -56,7 +56,7 @@ func (l *lattice) addSlots(c *column) {
 	l.own = slices.Grow(l.own, len(slots))[:len(l.own)+len(slots)]
 	own := l.own[c.base:]
 	for s := range slots {
-		own[s] = factors[s].fit * home[slots[s].key] * place[slots[s].price]
+		own[s] = factors[s].fit * home[slots[s].key] * place[slots[s].spot]
 	}
 }
 

@@ -56,17 +56,10 @@ func (e *entry) homeDominant() bool {
 	return e.function == Dominant && !e.applied() && e.payRoot(0)
 }
 
-// vocabulary is one mode's entries.
-type vocabulary struct{ entries []entry }
+// vocabulary is each mode's entries.
+var vocabulary = [modeCount][]entry{expand(major), expand(minor)}
 
-var vocabularies = func() (v [modeCount]vocabulary) {
-	for m := range v {
-		v[m] = expand(m)
-	}
-	return v
-}()
-
-func expand(mode int) (v vocabulary) {
+func expand(mode int) (list []entry) {
 	type name struct{ degree, target Degree }
 	labels := map[name]uint8{}
 	for i := range idioms {
@@ -83,25 +76,25 @@ func expand(mode int) (v vocabulary) {
 				e := newEntry(row, d, t)
 				e.set = row.kinds
 				if row.fit == FitChromatic {
-					e.set &^= v.covered(e.root, d)
+					e.set &^= covered(list, e.root, d)
 				}
 				n := name{d, t}
 				if _, ok := labels[n]; !ok {
 					labels[n] = uint8(len(labels))
 				}
 				e.label = labels[n]
-				v.entries = append(v.entries, e)
+				list = append(list, e)
 			}
 		}
 	}
-	return v
+	return list
 }
 
 // covered are the qualities that entries on a degree of the key itself take,
 // whatever follows.
-func (v *vocabulary) covered(root uint8, d Degree) (set kinds) {
-	for i := range v.entries {
-		e := &v.entries[i]
+func covered(list []entry, root uint8, d Degree) (set kinds) {
+	for i := range list {
+		e := &list[i]
 		if e.degree == d && e.root == root && !e.applied() && !e.is(strictly|asWritten) {
 			set |= e.set
 		}

@@ -55,7 +55,7 @@ func (l *lattice) expectation() (e Expectation) {
 	}
 	for s, hi := last.all(); s < hi; s++ {
 		e.Counts[EndUnsettled] += l.chance[opening][s]
-		if !last.slot(s).homeDominant() || first == last {
+		if !l.aims(last.slot(s)) {
 			e.Counts[EndUnsettledRich] += l.chance[opening][s] * l.style.rich
 		}
 	}

@@ -192,7 +192,7 @@ func (r *reference) changeTerms(i int, a state, phase int, b state) (used []usag
 func (r *reference) isDiatonic(i, key int) bool {
 	heard := r.columns[i].shape.hearings[0]
 	root := pitch.Class(r.columns[i].root).Plus(heard.root)
-	for _, e := range vocabularies[key%modeCount].entries {
+	for _, e := range vocabulary[key%modeCount] {
 		if e.role == Diatonic && e.kinds.has(heard.kind) && root == pitch.Class(key/modeCount).Plus(int(e.root)) {
 			return true
 		}

@@ -19,7 +19,7 @@ type slot struct {
 	key    uint8 // counted from the chord's root up
 	comes  uint8 // the key where regions begin here by doorOther, else keyCount
 	door   door
-	price  place // whose of a column's it takes; placeCount further where the entry wants a blues
+	spot   place // as columns price it; placeCount further where the entry wants a blues
 	later  bool  // it is not of the symbol's first hearing
 	strict bool  // what it owes must be paid at once
 }
@@ -92,18 +92,18 @@ func newShape(number kind) shape {
 
 // add lists what a hearing may be in a key.
 func (s *shape) add(key uint8, h hearing, later bool) {
-	entries := vocabularies[key%modeCount].entries
+	entries := vocabulary[key%modeCount]
 	for id := range entries {
 		e := &entries[id]
 		if !e.set.has(h.kind) || int(e.root) != (h.root+12-int(key/modeCount))%12 || e.is(asWritten) && !h.isOwn() {
 			continue
 		}
-		at := slot{entry: e, key: key, comes: keyCount, door: e.doorOf(), price: e.place, later: later, strict: e.is(strictly)}
+		at := slot{entry: e, key: key, comes: keyCount, door: e.doorOf(), spot: e.place, later: later, strict: e.is(strictly)}
 		if at.door == doorOther {
 			at.comes = key
 		}
 		if e.is(blue) {
-			at.price += placeCount
+			at.spot += placeCount
 		}
 		if e.role == Diatonic && !later {
 			s.natural |= 1 << key
