@@ -1,8 +1,6 @@
 package function_test
 
 import (
-	"os"
-	"path/filepath"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -77,27 +75,13 @@ func TestAnyChartTransposes(t *testing.T) {
 	})
 }
 
-// Reads the annotated files of a directory outside of the project, if the
-// environment names one.
 func TestCorporaTranspose(t *testing.T) {
-	dir := os.Getenv("FIFTHWISE_CORPORA")
-	if dir == "" {
-		t.Skip("FIFTHWISE_CORPORA names no directory of annotated pieces (*.jsonl)")
-	}
-	files, err := filepath.Glob(filepath.Join(dir, "*.jsonl"))
-	require.NoError(t, err)
-	require.NotEmpty(t, files, "no *.jsonl in %s", dir)
-	for _, file := range files {
-		r, err := os.Open(file)
-		require.NoError(t, err)
-		pieces, err := evaluate.Read(r)
-		require.NoError(t, err, file)
-		require.NoError(t, r.Close())
+	eachCorpus(t, func(name string, pieces []evaluate.Piece) {
 		same, all := 0, 0
 		for _, p := range pieces {
 			s, n := requireTransposes(t, p.Chart)
 			same, all = same+s, all+n
 		}
-		t.Logf("%s: %d of %d transpositions come back in the same spelling", filepath.Base(file), same, all)
-	}
+		t.Logf("%s: %d of %d transpositions come back in the same spelling", name, same, all)
+	})
 }

@@ -3,8 +3,6 @@ package function_test
 import (
 	"errors"
 	"fmt"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
@@ -133,30 +131,16 @@ func TestRealizeInvertsAnyReading(t *testing.T) {
 	})
 }
 
-// Reads the annotated files of a directory outside of the project, if the
-// environment names one.
 func TestRealizeInvertsCorpora(t *testing.T) {
-	dir := os.Getenv("FIFTHWISE_CORPORA")
-	if dir == "" {
-		t.Skip("FIFTHWISE_CORPORA names no directory of annotated pieces (*.jsonl)")
-	}
-	files, err := filepath.Glob(filepath.Join(dir, "*.jsonl"))
-	require.NoError(t, err)
-	require.NotEmpty(t, files, "no *.jsonl in %s", dir)
-	for _, file := range files {
-		r, err := os.Open(file)
-		require.NoError(t, err)
-		pieces, err := evaluate.Read(r)
-		require.NoError(t, err, file)
-		require.NoError(t, r.Close())
+	eachCorpus(t, func(name string, pieces []evaluate.Piece) {
 		chords := 0
 		for _, p := range pieces {
 			a := function.Analyze(p.Chart)
 			requireInverse(t, &a)
 			chords += len(a.Chords)
 		}
-		t.Logf("%s: %d chords of %d pieces come back", filepath.Base(file), chords, len(pieces))
-	}
+		t.Logf("%s: %d chords of %d pieces come back", name, chords, len(pieces))
+	})
 }
 
 // Any words give chords, one for each that is no key, or all their faults.
