@@ -5,6 +5,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -51,13 +52,16 @@ F♯7/A♯ [F♯ A♯ C♯ E] G♭7/B♭
 `, said)
 }
 
-// tool runs go at the root of the module.
+// tool runs go at the root of the module and gives what it prints. What goes
+// to the standard error may be about modules being fetched, and is no fault.
 func tool(t *testing.T, root string, args ...string) string {
 	t.Helper()
+	var errors strings.Builder
 	cmd := exec.Command("go", args...)
 	cmd.Dir = root
-	said, err := cmd.CombinedOutput()
-	require.NoError(t, err, "%s", said)
+	cmd.Stderr = &errors
+	said, err := cmd.Output()
+	require.NoError(t, err, "%s%s", said, errors.String())
 	return string(said)
 }
 
