@@ -124,10 +124,10 @@ func granted(t *testing.T, w *httptest.ResponseRecorder) string {
 func TestChartForms(t *testing.T) {
 	const written = `{"title":"Mill Road","meter":"4/4","key":"F major","bars":[` +
 		`{"section":"A","number":1,"chords":[{"symbol":"Gm7","beat":1,"beats":2},{"symbol":"C7","beat":3,"beats":2}]},` +
-		`{"number":2,"chords":[{"symbol":"Fmaj7","beat":1,"beats":4}],"double":true},` +
+		`{"number":2,"chords":[{"symbol":"Fmaj7","beat":1,"beats":4}]},` +
 		`{"number":3,"chords":[{"symbol":"D7b9/F#","beat":1,"beats":4}],"double":true},` +
 		`{"section":"A","number":1,"chords":[{"symbol":"Gm7","beat":1,"beats":2},{"symbol":"C7","beat":3,"beats":2}]},` +
-		`{"number":2,"chords":[{"symbol":"Fmaj7","beat":1,"beats":4}],"double":true},` +
+		`{"number":2,"chords":[{"symbol":"Fmaj7","beat":1,"beats":4}]},` +
 		`{"number":4,"chords":[{"symbol":"F6","beat":1,"beats":4}],"double":true}],"warnings":[]}` + "\n"
 	for _, from := range []struct{ media, body string }{
 		{"application/json", millRequest},

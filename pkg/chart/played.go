@@ -27,7 +27,7 @@ type Event struct {
 	BarLen       Beats  // of a whole bar where it starts
 	Section      string // that it starts in
 	SectionStart bool   // it is the first to start in its section, this time
-	Boundary     bool   // it is the first to start after a section mark, double bar, repeat sign or ending, or of all
+	Boundary     bool   // it is the first to start after a section mark, double bar or repeat sign, or of all; an ending goes on with its phrase
 	Optional     bool
 }
 
@@ -60,7 +60,7 @@ func (c Chart) Played() []Event {
 		b := &bars[i]
 		passes[i]++
 		section = section || b.Section != ""
-		boundary = boundary || b.isBoundary() || i != previous+1 || previous >= 0 && (bars[previous].Double || bars[previous].RepeatEnd)
+		boundary = boundary || b.Section != "" || breaks(bars, previous, i)
 		previous = i
 		length, full := c.span(bars, i), b.Meter.Beats()
 		first := now // of the beats in the bar counted whole, so of its front
@@ -87,6 +87,17 @@ func (c Chart) Played() []Event {
 		measure++
 	}
 	return events
+}
+
+// breaks reports whether a double bar or repeat sign stands between two bars
+// that are played one after the other; -1 is before the first. An ending goes on
+// with its phrase.
+func breaks(bars []Bar, before, i int) bool {
+	if i <= before || bars[i].RepeatStart {
+		return true
+	}
+	leftOut := i > before+1 && len(bars[i].Ending) == 0 // an ending, with its :|
+	return before >= 0 && (bars[before].Double || bars[before].RepeatEnd || leftOut)
 }
 
 // Order is the written bars in the order of play, as places in Bars, by the
@@ -136,7 +147,7 @@ func (c Chart) Unfolded() Chart {
 		}
 		section = w.current
 		n := len(bars)
-		if n > 0 && (b.RepeatStart || len(b.Ending) > 0 || i != previous+1) {
+		if n > 0 && breaks(written, previous, i) {
 			bars[n-1].Double = true
 		}
 		b.Double = b.Double || b.RepeatEnd
@@ -203,8 +214,6 @@ func (s *Slot) symbol() string {
 	}
 	return s.Symbol
 }
-
-func (b *Bar) isBoundary() bool { return b.Section != "" || b.RepeatStart || len(b.Ending) > 0 }
 
 // held is how long the chord before sounds on in a bar that is played from now,
 // its beats counted from first.

@@ -32,9 +32,9 @@ func TestPlayedFields(t *testing.T) {
 	want := []Event{
 		{Chord: at("G7"), Symbol: "G7", Bar: 0, BarIndex: 0, Pass: 1, Measure: -1, Beat: B(4, 1), Start: B(-1, 1), Len: B(1, 1), BarLen: B(4, 1), Boundary: true},
 		{Chord: at("C"), Symbol: "C", Bar: 1, BarIndex: 1, Pass: 1, Measure: 0, Beat: B(1, 1), Start: Beats{}, Len: B(4, 1), BarLen: B(4, 1), Section: "A", SectionStart: true, Boundary: true},
-		{Chord: at("F"), Symbol: "F", Bar: 2, BarIndex: 2, Pass: 1, Measure: 1, Beat: B(1, 1), Start: B(4, 1), Len: B(4, 1), BarLen: B(4, 1), Section: "A", Boundary: true},
+		{Chord: at("F"), Symbol: "F", Bar: 2, BarIndex: 2, Pass: 1, Measure: 1, Beat: B(1, 1), Start: B(4, 1), Len: B(4, 1), BarLen: B(4, 1), Section: "A"},
 		{Chord: at("C"), Symbol: "C", Bar: 1, BarIndex: 1, Pass: 2, Measure: 2, Beat: B(1, 1), Start: B(8, 1), Len: B(5, 1), BarLen: B(4, 1), Section: "A", SectionStart: true, Boundary: true},
-		{Chord: at("Am"), Symbol: "Am", Bar: 3, BarIndex: 3, Pass: 1, Measure: 3, Beat: B(2, 1), Start: B(13, 1), Len: B(3, 1), BarLen: B(4, 1), Section: "A", Boundary: true},
+		{Chord: at("Am"), Symbol: "Am", Bar: 3, BarIndex: 3, Pass: 1, Measure: 3, Beat: B(2, 1), Start: B(13, 1), Len: B(3, 1), BarLen: B(4, 1), Section: "A"},
 		{Chord: at("Dm7"), Symbol: "Dm7", Bar: 4, BarIndex: 4, Pass: 1, Measure: 4, Beat: B(1, 1), Start: B(16, 1), Len: B(5, 1), BarLen: B(3, 1), Section: "B", SectionStart: true, Boundary: true, Optional: true},
 		{Chord: at("G7"), Symbol: "G7", Bar: 5, BarIndex: 5, Pass: 1, Measure: 5, Beat: B(3, 1), Start: B(21, 1), Len: B(1, 1), BarLen: B(3, 1), Section: "B"},
 	}
@@ -62,8 +62,9 @@ func TestPlayedBoundaries(t *testing.T) {
 		{"a double bar", "C || F | G", []bool{true, true, false}},
 		{"a repeat that opens", "C |: F | G :|", []bool{true, true, false, true, false}},
 		{"a repeat that closes", "C | F :| G", []bool{true, false, true, false, true}},
-		{"endings", "C | 1. F :| 2. G | A", []bool{true, true, true, true, false}},
-		{"a left-out ending", "C | 1. F :| G", []bool{true, true, true, true}},
+		{"endings", "C | 1. F :| 2. G | A", []bool{true, false, true, false, false}},
+		{"a left-out ending", "C | 1. F :| G", []bool{true, false, true, true}},
+		{"an ending behind a double bar", "C || 1. F :| 2. G", []bool{true, true, true, true}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -117,7 +118,7 @@ func TestPlayedOfNonsense(t *testing.T) {
 func TestUnfolded(t *testing.T) {
 	tests := []struct{ name, in, want string }{
 		{"a repeat", "|: C | F :| G", "Meter: 4/4\n\n| C | F || C | F ||\n| G |\n"},
-		{"endings", "[A] C | 1. F :| 2. / G / / |", "Meter: 4/4\n\n[A]\n| C || F ||\n\n[A]\n| C || / G / / |\n"},
+		{"endings", "[A] C | 1. F :| 2. / G / / |", "Meter: 4/4\n\n[A]\n| C | F ||\n\n[A]\n| C | / G / / |\n"},
 		{"a pickup", "Pickup: 1\nG7 | C :|", "Meter: 4/4\nPickup: 1\n\n| G7 | C || C ||\n"},
 	}
 	for _, tt := range tests {
@@ -142,7 +143,7 @@ func TestUnfolded(t *testing.T) {
 func TestUnfoldedKeepsTime(t *testing.T) {
 	tests := []struct{ name, in, want string }{
 		{"a repeated pickup fills the last bar", "Pickup: 1\n|: G7 | C | 3/4 F :|", "Meter: 4/4\nPickup: 1\n\n| G7 | C | 3/4 F || 1/4 G7 |\n| 4/4 C | 3/4 F ||\n"},
-		{"an ending skipped", "|: G | C | 1. F :| G", "Meter: 4/4\n\n| G | C || F || G |\n| C || G |\n"},
+		{"an ending skipped", "|: G | C | 1. F :| G", "Meter: 4/4\n\n| G | C | F || G |\n| C || G |\n"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {

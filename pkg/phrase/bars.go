@@ -23,7 +23,7 @@ type bar struct {
 	first  int         // event that sounds as it begins
 	last   int         // event that sounds as it ends
 	opens  bool        // a section begins here, or a repeat returns to here
-	soft   bool        // a double bar, repeat sign or ending stands before it
+	soft   bool        // a double bar or repeat sign stands before it
 	named  bool        // it lies in a section with a name
 }
 

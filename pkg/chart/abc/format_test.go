@@ -27,7 +27,7 @@ func TestFormat(t *testing.T) {
 		{"parts", "[A 100%] |: C :| [B & C] | F || |: G :|", "P:A 100\\%\n|: \"C\"x8 :|\nP:B \\& C\n\"F\"x8 ||\n|: \"G\"x8 :|"},
 		{"five bars", "| C | F | G | C | F |", "\"C\"x8 | \"F\"x8 | \"G\"x8 | \"C\"x8 |\n\"F\"x8 |]"},
 		{"start of a repeat", "| C || F :|", "|: \"C\"x8 || \"F\"x8 :|"},
-		{"no such repeat", "|: C | 1. F :| 2. G || Am :| C |", "\"C\"x8 || \"F\"x8 || \"C\"x8 || \"G\"x8 ||\n\"Am\"x8 || \"G\"x8 || \"Am\"x8 || \"C\"x8 |]"},
+		{"no such repeat", "|: C | 1. F :| 2. G || Am :| C |", "\"C\"x8 | \"F\"x8 || \"C\"x8 | \"G\"x8 ||\n\"Am\"x8 || \"G\"x8 || \"Am\"x8 || \"C\"x8 |]"},
 	} {
 		t.Run(f.name, func(t *testing.T) {
 			c, err := chart.Parse(f.in)
@@ -52,7 +52,7 @@ func TestFormatMarks(t *testing.T) {
 	require.NoError(t, err)
 	marks := []chart.Mark{{Bar: 2, Above: "V"}, {Bar: 0, Above: "I"}, {Bar: 0, Above: `a\b`}, {Bar: 3, Below: "VIm"}}
 	_, got, _ := strings.Cut(string(Format(c, marks)), "K:none\n")
-	assert.Equal(t, `"C""^I (2nd: a\\b)"x8 || "F"x8 || "C""^I (2nd: a\\b)"x8 || "G""^V"x8 ||`+"\n"+`"Am""_VIm"x8 || "G""^V"x8 || "Am""_VIm"x8 || "C"x8 |]`+"\n", got)
+	assert.Equal(t, `"C""^I (2nd: a\\b)"x8 | "F"x8 || "C""^I (2nd: a\\b)"x8 | "G""^V"x8 ||`+"\n"+`"Am""_VIm"x8 || "G""^V"x8 || "Am""_VIm"x8 || "C"x8 |]`+"\n", got)
 }
 
 // Charts that do not validate are written as far as they go.
