@@ -31,6 +31,7 @@ func (l *lattice) finish() {
 		lo, hi := last.in(key)
 		l.share[key] = l.weigh(lo, hi)
 	}
+	l.shares[len(l.shares)-1] = l.share
 	l.live = [keyCount]bool{}
 	l.weighLabels(last)
 }
@@ -91,9 +92,9 @@ func (l *lattice) retreat(i int, faint float64) {
 				part += away[d][mode][place] * l.pivot[d][natural]
 			}
 			part *= move
-			staying := l.share[key]
-			if staying+part*l.leaving[i][key]*inEnd <= faint {
-				l.share[key] = 0
+			staying, left := l.share[key], part*l.leaving[i][key]*inEnd
+			if staying+left <= faint {
+				l.share[key], l.kept[i][key] = 0, 0
 				continue
 			}
 			lo, hi := c.in(int(key))
@@ -102,8 +103,10 @@ func (l *lattice) retreat(i int, faint float64) {
 				l.goOn(c, next, int(key), steps)
 			}
 			l.share[key] = l.weigh(lo, hi)
+			l.kept[i][key] = max(0, l.share[key]-left)
 		}
 	}
+	l.shares[i] = l.share
 	l.end *= l.total()
 	l.weighLabels(c)
 }

@@ -12,9 +12,12 @@ import "sync"
 //  1. Forward and backward sums over all paths give every state's share of the
 //     total probability; states of one key, degree and target make a label.
 //  2. The path shown is, of all admissible paths, the one with the largest sum
-//     of label probabilities: dynamic programming over the same lattice. Of
-//     states with one label the likelier is taken. Labels below a thousandth
-//     count for nothing, and keys without any above it are passed over.
+//     of label probabilities, less a price on changes of key that hardly any
+//     path has where this one has them: labels alone may add up to a region
+//     that is left before its tonic for another that begins behind it. Dynamic
+//     programming over the same lattice. Of states with one label the likelier
+//     is taken. Labels below a thousandth count for nothing, and keys without
+//     any above it are passed over.
 //  3. Ties go to staying in the key over changing it, to the key first in
 //     order C, C minor, Db …, then to the earlier row of the vocabulary.
 //
@@ -63,6 +66,7 @@ type lattice struct {
 	prices                    []price
 	own                       []float64           // by slot: the factor of the chord itself
 	leaving                   [][keyCount]float64 // by column: the sums of what may leave each key behind it
+	shares, kept              [][keyCount]float64 // by column: the probability of each key, and that it goes on behind it
 	forward, backward, chance states
 	label                     []float64 // by slot: the probability of its label, and a trace of its own
 	best                      states
@@ -96,6 +100,8 @@ func (l *lattice) resize(n int) {
 		l.back[phase] = resized(l.back[phase], n)
 	}
 	l.leaving = resized(l.leaving, len(l.columns))
+	l.shares = resized(l.shares, len(l.columns))
+	l.kept = resized(l.kept, len(l.columns))
 }
 
 // sum runs both passes and fills chance and label. A key of which less than a faint

@@ -267,17 +267,53 @@ func (r *reference) goesOn(a state) bool {
 	return !a.is(strictly)
 }
 
+// sums are those of the factors of paths: through each slot, and of those that
+// keep a key behind a column.
+type sums struct {
+	through []float64
+	kept    [][keyCount]float64
+}
+
+func (r *reference) noSums() sums {
+	return sums{make([]float64, len(r.own)), make([][keyCount]float64, len(r.columns))}
+}
+
 // walk goes all ways on from a state that was reached with some factor, adds
-// up for each slot the factors of the paths through it, and returns their sum.
-func (r *reference) walk(through []float64, i int, s state, phase int, factor float64) (sum float64) {
+// up the factors of the paths, and returns their sum.
+func (r *reference) walk(all *sums, i int, s state, phase int, factor float64) (sum float64) {
 	if i == len(r.states)-1 {
 		sum = factor * r.end(s, phase)
 	} else {
 		for _, h := range r.hops[s.slot*phaseCount+phase] {
-			sum += r.walk(through, i+1, h.to, h.phase, factor*h.factor)
+			more := r.walk(all, i+1, h.to, h.phase, factor*h.factor)
+			sum += more
+			if h.to.key == s.key {
+				all.kept[i][s.key] += more
+			}
 		}
 	}
-	through[s.slot] += sum
+	all.through[s.slot] += sum
+	return sum
+}
+
+// price is what a path's step behind column i costs, from a key to a key.
+func (r *reference) price(i, from, to int) float64 {
+	if from == to {
+		return 0
+	}
+	left := r.shares[i][from] - r.kept[i][from]
+	entered := r.shares[i+1][to] - r.kept[i][to]
+	return straying(left) + straying(entered)
+}
+
+// worthOf adds up what the path is made of.
+func (r *reference) worthOf(worth []float64, steps []step) (sum float64) {
+	for i, s := range steps {
+		sum += worth[s.slot]
+		if i > 0 {
+			sum -= r.price(i-1, int(steps[i-1].key), int(s.key))
+		}
+	}
 	return sum
 }
 
@@ -288,7 +324,7 @@ func (r *reference) best(worth []float64, i int, s state, phase int) float64 {
 	}
 	most := math.Inf(-1)
 	for _, h := range r.hops[s.slot*phaseCount+phase] {
-		most = max(most, r.best(worth, i+1, h.to, h.phase))
+		most = max(most, r.best(worth, i+1, h.to, h.phase)-r.price(i, s.key, h.to.key))
 	}
 	return most + worth[s.slot]
 }
@@ -321,14 +357,18 @@ func (r *reference) searched(slot int) float64 {
 // walked one by one.
 func requireSame(t require.TestingT, text string, l *lattice) {
 	r := newReference(l)
-	through := make([]float64, len(l.own))
-	total := 0.0
-	r.starts(func(s state, phase int, factor float64) { total += r.walk(through, 0, s, phase, factor) })
+	all, total := r.noSums(), 0.0
+	r.starts(func(s state, phase int, factor float64) { total += r.walk(&all, 0, s, phase, factor) })
 	require.Positive(t, total, text)
 	require.InEpsilon(t, total, math.Exp(l.logSum), 1e-9, text)
 
-	want, got := r.labels(func(slot int) float64 { return through[slot] / total }), r.labels(r.searched)
+	want, got := r.labels(func(slot int) float64 { return all.through[slot] / total }), r.labels(r.searched)
 	require.InDeltaSlice(t, want, got, 1e-9, text)
+	for i := range l.columns[1:] {
+		for key, kept := range all.kept[i] {
+			require.InDelta(t, kept/total, l.kept[i][key], 1e-9, text)
+		}
+	}
 
 	worth := make([]float64, len(want))
 	for s, p := range want {
@@ -338,13 +378,9 @@ func requireSame(t require.TestingT, text string, l *lattice) {
 	}
 	most := math.Inf(-1)
 	r.starts(func(s state, phase int, _ float64) { most = max(most, r.best(worth, 0, s, phase)) })
-	shown := 0.0
 	steps := l.path()
 	r.requireAdmissible(t, text, steps)
-	for _, step := range steps {
-		shown += worth[step.slot]
-	}
-	require.InDelta(t, most, shown, likelier*float64(len(steps))+1e-9, text) // a trace of the states' own decides between near ties
+	require.InDelta(t, most, r.worthOf(worth, steps), likelier*float64(len(steps))+1e-9, text) // a trace of the states' own decides between near ties
 }
 
 // requireAdmissible: the path starts and goes on by hops of the reference.
@@ -421,15 +457,15 @@ func TestClampedSearchIsExact(t *testing.T) {
 		t.Run(tt.name, func(t *testing.T) {
 			l := read(t, tt.chart, tt.given)
 			r := newReference(l)
-			through := make([]float64, len(l.own))
+			all := r.noSums()
 			total := 0.0
 			r.starts(func(s state, phase int, factor float64) {
 				if factor > 0 {
-					total += r.walk(through, 0, s, phase, factor)
+					total += r.walk(&all, 0, s, phase, factor)
 				}
 			})
 			require.InEpsilon(t, total, math.Exp(l.logSum), 1e-9)
-			require.InDeltaSlice(t, r.labels(func(slot int) float64 { return through[slot] / total }), r.labels(r.searched), 1e-9)
+			require.InDeltaSlice(t, r.labels(func(slot int) float64 { return all.through[slot] / total }), r.labels(r.searched), 1e-9)
 		})
 	}
 }
@@ -476,12 +512,9 @@ func TestPathIsBestForAnyLabels(t *testing.T) {
 		r := newReference(l)
 		most := math.Inf(-1)
 		r.starts(func(s state, phase int, _ float64) { most = max(most, r.best(l.label, 0, s, phase)) })
-		steps, shown := l.path(), 0.0
+		steps := l.path()
 		r.requireAdmissible(t, text, steps)
-		for _, step := range steps {
-			shown += l.label[step.slot]
-		}
-		require.InDelta(t, most, shown, 1e-9, text)
+		require.InDelta(t, most, r.worthOf(l.label, steps), 1e-9, text)
 	})
 }
 

@@ -7,7 +7,20 @@ type step struct {
 	phase int8
 }
 
-// path finds the admissible path with the largest sum of label probabilities.
+// A change of key that hardly any reading has costs the path, in label
+// probabilities, up to strayed for leaving the one key there and as much for
+// entering the other: the less likely than rare, the more. Set by hand.
+const (
+	rare    = .05
+	strayed = .5
+)
+
+// straying is what it costs to leave or to enter a key where that has a
+// probability.
+func straying(p float64) float64 { return strayed * max(0, 1-p/rare) }
+
+// path finds the admissible path with the largest sum of label probabilities, less
+// what straying costs.
 func (l *lattice) path() []step {
 	for i := range l.columns {
 		l.extend(i)
@@ -35,19 +48,22 @@ func (l *lattice) path() []step {
 func (l *lattice) extend(i int) {
 	c := &l.columns[i]
 	if i == 0 {
+		room := 1 + 2*strayed*float64(len(l.columns)) // for what the path may stray
 		for s, hi := c.all(); s < hi; s++ {
 			phase := c.slot(s).start()
-			l.best[phase][s], l.back[phase][s] = 1+l.label[s], -1
+			l.best[phase][s], l.back[phase][s] = room+l.label[s], -1
 			l.best[1-phase][s] = 0
 		}
 		return
 	}
 	from := &l.columns[i-1]
-	out := l.bestOut(from)
+	out := l.bestOut(i - 1)
 	steps := l.between(from, c)
 	for key, live := range l.live {
 		if live {
-			l.extendKey(from, c, key, steps, out.otherThan(key))
+			change := out.otherThan(key)
+			change.add(-straying(l.shares[i][key] - l.kept[i-1][key]))
+			l.extendKey(from, c, key, steps, change)
 		}
 	}
 }
@@ -110,6 +126,13 @@ func (w *way) consider(value float64, state int32) {
 	}
 }
 
+// add adds to the way, if there is one.
+func (w *way) add(value float64) {
+	if w.value > 0 {
+		w.value += value
+	}
+}
+
 // exits are the best way out of a column and the best out of another key.
 type exits [2]way
 
@@ -120,7 +143,9 @@ func (e *exits) otherThan(key int) way {
 	return e[1]
 }
 
-func (l *lattice) bestOut(c *column) (e exits) {
+// bestOut finds the best ways out of column i, less what leaving there costs.
+func (l *lattice) bestOut(i int) (e exits) {
+	c := &l.columns[i]
 	factors := l.slots[c.shape.number]
 	for key, live := range l.live {
 		if !live {
@@ -137,6 +162,7 @@ func (l *lattice) bestOut(c *column) (e exits) {
 				w.consider(l.best[opening][s], s*phaseCount+opening)
 			}
 		}
+		w.add(-straying(l.shares[i][key] - l.kept[i][key]))
 		switch {
 		case w.value > e[0].value:
 			e[0], e[1] = w, e[0]

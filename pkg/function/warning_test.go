@@ -114,7 +114,7 @@ func TestJoinsWarnings(t *testing.T) {
 		{"doubts of a key", "Bm7 | Bbm7 Dbm7 | Cmaj7 Bbm7 | Gbm7b5 | F7 Dbm7 | E7", []chart.Warning{
 			{Bar: 4, Message: "A major is one of several readings of Gbm7b5, F7, bars 4–5; B minor is nearly as likely"}}},
 		{"a repeat", "|: Cdim7 | Ebdim7 :|", []chart.Warning{
-			{Bar: 1, Message: "VIIdim7 in C# minor is one of several readings of Cdim7; VIIdim7 in E minor is nearly as likely"},
+			{Bar: 1, Message: "VIIdim7 in E minor is one of several readings of Cdim7; VIIdim7 in Bb minor is nearly as likely"},
 			{Bar: 2, Message: "VIIdim7 in E minor is one of several readings of Ebdim7; VIIdim7 in C# minor is nearly as likely"}}},
 		{"a chord met again", "Dbm7 | Gb7 | Bmaj7 | Dbm7 Gb7 | Bmaj7 | / / / /", []chart.Warning{
 			{Bar: 1, Message: "read in B major, where these chords are respelled: Dbm7 (for C#m7), Gb7 (for F#7)"}}},
