@@ -20,17 +20,18 @@ const (
 	costDoubleUp = -.5 // a start at a double bar or repeat sign
 )
 
-// The longest phrase of tunes without marks, in bars.
-const longestPhrase = 16
+// The longest phrase that is not marked, and half of a marked one that may be two,
+// in bars.
+const (
+	longestPhrase = 16
+	halfSection   = 8
+)
 
 // A span is a stretch of bars in the cover.
 type span struct{ start, length int }
 
-// cover divides the tune into phrases. Marked sections are phrases whatever
-// their length. Elsewhere it is the division that needs the least to remember:
-// for a given set of phrases that return, the cheapest by dynamic programming;
-// the set grows greedily while that saves. The best of all is not claimed.
-func (p *piece) cover() (spans []span) {
+// sections are the bars from mark to mark, or from where a repeat returns to.
+func (p *piece) sections() (spans []span) {
 	for start := 0; start < len(p.bars); {
 		end := start + 1
 		for end < len(p.bars) && !p.bars[end].opens {
@@ -39,24 +40,64 @@ func (p *piece) cover() (spans []span) {
 		spans = append(spans, span{start, end - start})
 		start = end
 	}
-	marked := slices.ContainsFunc(p.bars, func(b bar) bool { return b.named })
+	return spans
+}
+
+// asMarked divides a tune at its marks: marked sections are phrases as they stand.
+func (p *piece) asMarked(sections []span) []span {
+	return p.divided(sections, func(s span) bool { return s.length > longestPhrase && !p.bars[s.start].named })
+}
+
+// freely divides marked sections too, where they are longer than phrases or one and
+// its return.
+func (p *piece) freely(sections []span) []span {
+	return p.divided(p.halved(sections), func(s span) bool { return s.length > longestPhrase })
+}
+
+func (p *piece) isMarked() bool {
+	return slices.ContainsFunc(p.bars, func(b bar) bool { return b.named })
+}
+
+// halved divides the marked sections of 16 bars whose second half varies the first,
+// as where one mark stands for a phrase and its return.
+func (p *piece) halved(spans []span) (all []span) {
+	for _, s := range spans {
+		if p.bars[s.start].named && s.length == 2*halfSection && p.returns(s.start, s.start+halfSection, halfSection) {
+			all = append(all, span{s.start, halfSection}, span{s.start + halfSection, halfSection})
+		} else {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// returns: the passage at j is that at i again, or varies it.
+func (p *piece) returns(i, j, length int) bool {
+	d := p.differ(i, j, length)
+	return d.varies(length) || d.near(max(p.chords(i, length), p.chords(j, length)), length, p.bars[i].named)
+}
+
+// divided divides those of the spans that are plain, so that least is to be
+// remembered: for a given set of phrases that return, the cheapest cover by dynamic
+// programming; the set grows greedily while that saves. The best of all is not
+// claimed.
+func (p *piece) divided(spans []span, isPlain func(span) bool) (all []span) {
 	var plain []span
 	for _, s := range spans {
-		if !p.bars[s.start].named && (!marked || s.length > longestPhrase) {
+		if isPlain(s) {
 			plain = append(plain, s)
 		}
 	}
 	if len(plain) == 0 {
 		return spans
 	}
-	divided := newDivision(p, plain).best()
-	var all []span
+	phrases := newDivision(p, plain).best()
 	for _, s := range spans {
-		if !slices.Contains(plain, s) {
+		if !isPlain(s) {
 			all = append(all, s)
 			continue
 		}
-		for _, d := range divided {
+		for _, d := range phrases {
 			if d.start >= s.start && d.start < s.start+s.length {
 				all = append(all, d)
 			}

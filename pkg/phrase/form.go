@@ -1,6 +1,7 @@
 package phrase
 
 import (
+	"slices"
 	"strings"
 
 	"fifthwise/pkg/chart"
@@ -43,25 +44,43 @@ type Occurrence struct {
 // same families, lengths and root motions, in whatever key, or if one chord in
 // eight at most differs, or only the last two bars of six or more, or of four in
 // marked sections. Marked sections are phrases, and so is each time through a
-// repeat; a tune without marks is divided so that least is to be remembered,
-// into phrases of 8, 4, 12 or 16 bars where it allows. A two that only prepares
-// a dominant in its own bar is an ornament.
+// repeat. A tune without marks is divided so that least is to be remembered, into
+// phrases of 8, 4, 12 or 16 bars where it allows; so are marked sections of more
+// than 16 bars, and those of 16 of which the second half varies the first, where
+// that leaves less to remember. A two that only prepares a dominant in its own bar
+// is an ornament.
 func FormOf(events []chart.Event) Form {
 	bars := barsOf(events)
 	if len(bars) == 0 {
 		return Form{}
 	}
 	p := newPiece(bars)
-	var f Form
+	sections := p.sections()
+	if !p.isMarked() {
+		return p.form(p.divided(sections, func(span) bool { return true }))
+	}
+	marked, free := p.asMarked(sections), p.freely(sections)
+	f := p.form(marked)
+	if !slices.Equal(marked, free) {
+		if g := p.form(free); g.Remember() < f.Remember() {
+			return g
+		}
+	}
+	return f
+}
+
+// form names the phrases of a cover.
+func (p *piece) form(cover []span) (f Form) {
 	var letters strings.Builder
 	n := naming{piece: p, known: map[[2]int32]int{}}
-	for _, s := range p.cover() {
+	for _, s := range cover {
 		at, d := n.find(s)
 		if at == len(f.Phrases) {
 			f.Phrases = append(f.Phrases, n.phrase(at, s))
 		}
+		first, last := &p.bars[s.start], &p.bars[s.start+s.length-1]
 		o := Occurrence{
-			Start: bars[s.start].front, First: s.start, FirstChord: bars[s.start].first, LastChord: bars[s.start+s.length-1].last,
+			Start: first.front, First: s.start, FirstChord: first.first, LastChord: last.last,
 			Motion: d.motion, Exact: d.exact, Odd: d.chords,
 		}
 		for _, k := range d.bars {

@@ -62,6 +62,12 @@ var forms = []struct {
 		[]string{"AABA", "A 8: 0, 8, 24", "B 8: 16"}},
 	{"AABA with double bars", strings.Join([]string{walk, walk, bridge, walk}, " || "),
 		[]string{"AABA", "A 8: 0, 8, 24", "B 8: 16"}},
+	{"AABA, the first two under one mark", "[A] " + walk + " | " + walk + " | [B] " + bridge + " | [A] " + walk,
+		[]string{"AABA", "A 8: 0, 8, 24", "B 8: 16"}},
+	{"one mark over all", "[Tune] " + strings.Join([]string{walk, walk, bridge, walk}, " | "),
+		[]string{"AABA", "A 8: 0, 8, 24", "B 8: 16"}},
+	{"sixteen bars under one mark that are one phrase", "[A] " + walk + " | " + bridge + " | [B] " + harbor,
+		[]string{"AB", "A 16: 0", "B 8: 16"}},
 	{"ABAC, without marks", strings.Join([]string{walk, bridge, walk, harbor}, " | "),
 		[]string{"ABAC", "A 8: 0, 16", "B 8: 8", "C 8: 24"}},
 	{"what sections are called does not matter", "[Verse] " + walk + " | [Refrain] " + walk + " | [Verse] " + bridge,
@@ -254,7 +260,7 @@ func TestFormTilesAndMoves(t *testing.T) {
 func TestFormOfTwice(t *testing.T) {
 	symbols := []string{"C", "C7", "Dm7", "G7", "Am7 D7", "Cm", "N.C.", "F / / N.C.", "N.C. / G7 /", "Bm7b5 E7"}
 	rapid.Check(t, func(t *rapid.T) {
-		bars := rapid.SliceOfN(rapid.SampledFrom(symbols), 1, 20).Draw(t, "bars")
+		bars := rapid.SliceOfN(rapid.SampledFrom(symbols), 1, 15).Draw(t, "bars")
 		section := "[A] " + strings.Join(bars, " | ")
 		require.Equal(t, []string{"A", fmt.Sprintf("A %d: 0", len(bars))}, told(phrase.FormOf(played(t, section))))
 		require.Equal(t, []string{"AA", fmt.Sprintf("A %d: 0, %d", len(bars), len(bars))}, told(phrase.FormOf(played(t, section+" | "+section))))

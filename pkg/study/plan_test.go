@@ -69,8 +69,9 @@ func TestRemember(t *testing.T) {
 	assert.Equal(t, "AABA", p.Form.Letters)
 	assert.Less(t, float64(p.ToRemember), .45*float64(p.Chords), "%d of %d", p.ToRemember, p.Chords)
 
-	_, once := planOf(t, "[A] "+lift)
-	_, twice := planOf(t, "[A] "+lift+" | [A] "+lift)
+	section := "[A] Cmaj7 | A7 | Dm7 | G7 | Em7b5 | A7b9 | Dm7 G7 | C6"
+	_, once := planOf(t, section)
+	_, twice := planOf(t, section+" | "+section)
 	assert.Equal(t, 2*once.Chords, twice.Chords)
 	assert.Equal(t, once.ToRemember+1, twice.ToRemember, "a return is one")
 
