@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"fifthwise/pkg/chart"
@@ -77,6 +78,7 @@ type stated struct {
 	region  int     // of the answer; -1: none
 	key     key.Key // that it is read in
 	chance  float64 // of that key, in the passage where another is heard
+	counted key.Key // in which the passage's numerals seem to be counted; invalid: in key
 }
 
 // reading is an answer laid beside the chords of a chart.
@@ -118,18 +120,61 @@ func read(a *function.Analysis, answer Answer) (*reading, error) {
 }
 
 // weighKeys gives the chords of each passage that lies in one region of the answer
-// and in one of the reading the probability of the key stated for them.
+// and in one of the reading the probability of the key stated for them, and the key
+// in which their numerals are counted.
 func (r *reading) weighKeys() {
+	others := r.keys()
 	for first := 0; first < len(r.stated); {
 		last := first
 		for last+1 < len(r.stated) && r.stated[last+1].region == r.stated[first].region && r.Chords[r.chords[last+1]].Region == r.Chords[r.chords[first]].Region {
 			last++
 		}
 		chance := r.chance(r.stated[first].key, first, last)
+		counted := r.countedIn(others, first, last)
 		for ; first <= last; first++ {
-			r.stated[first].chance = chance
+			r.stated[first].chance, r.stated[first].counted = chance, counted
 		}
 	}
+}
+
+// keys are those of the reading, each once, home first.
+func (r *reading) keys() (keys []key.Key) {
+	add := func(k key.Key) {
+		if k.IsValid() && !slices.ContainsFunc(keys, func(o key.Key) bool { return sameKey(o, k) }) {
+			keys = append(keys, k)
+		}
+	}
+	add(r.Home)
+	for i := range r.Analysis.Regions {
+		add(r.Analysis.Regions[i].Key)
+	}
+	return keys
+}
+
+// countedIn is the first key in which most numerals of a passage spell their
+// chords. It is invalid if they do in the key that they are read in.
+func (r *reading) countedIn(others []key.Key, first, last int) key.Key {
+	most := func(k key.Key) bool {
+		said, fitting := 0, 0
+		for i := first; i <= last; i++ {
+			if s := &r.stated[i]; s.text != "" {
+				said++
+				if r.fits(s.numeral.In(k), s, &r.Chords[r.chords[i]]) {
+					fitting++
+				}
+			}
+		}
+		return 2*fitting > said
+	}
+	if most(r.stated[first].key) {
+		return key.Key{}
+	}
+	for _, k := range others {
+		if most(k) {
+			return k
+		}
+	}
+	return key.Key{}
 }
 
 func (r *reading) fault(e Error) { r.faults = append(r.faults, &e) }

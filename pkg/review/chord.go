@@ -52,12 +52,14 @@ func (r *reading) weigh(i int) (Verdict, string) {
 	case r.isPivotal(s, played):
 		return Defensible, fmt.Sprintf("The chord belongs to %s and to %s. %s", r.KeyName(played.Key), r.KeyName(s.key), r.Reason(c))
 	case r.goes(i):
-		return Defensible, fmt.Sprintf("It goes to %s, the goal that it names. %s", r.note(r.goal(s)), r.Reason(c))
+		return Defensible, fmt.Sprintf("It goes to %s%s, the goal that it names. %s", r.note(r.goal(s)), r.byWay(i), r.Reason(c))
 	case known && other.Role != function.Chromatic && s.chance >= Margin && other.Confidence >= Margin*r.KeyChance(c, s.key):
 		return Defensible, fmt.Sprintf("%s can be heard in this passage, with a probability of %s. %s %s is likelier. %s",
 			r.KeyName(s.key), percent(s.chance), other.Reason(), r.shown(c, s.key), r.Reason(c))
 	case isAugmentedSixth(s.text) && r.isHeard(i):
 		return Defensible, fmt.Sprintf("Handbooks name it so: an augmented sixth. %s", r.Reason(c))
+	case isBare && r.isHeard(i) && !r.standsOn(i):
+		return Defensible, fmt.Sprintf("It sounds the same: a diminished seventh can be named from any of its notes. %s", r.Reason(c))
 	case isBare && r.isHeard(i):
 		return Defensible, fmt.Sprintf("The bare degree is a correct name, if a less telling one. %s", r.Reason(c))
 	case r.isDominantTwo(i):
@@ -101,10 +103,29 @@ func (r *reading) isHeard(i int) bool {
 	return sameKey(k, r.keyAt(i)) || r.stated[i].chance >= Margin || pivot.IsValid() && sameKey(k, pivot)
 }
 
-// misspelt says what a numeral spells that does not fit its chord.
+// misspelt says what a numeral spells that does not fit its chord, and in which
+// key it would fit where the numerals around it do too.
 func (r *reading) misspelt(s *stated, played *function.Reading) string {
 	spelled := s.numeral.In(s.key).AppendTo(nil, r.signs())
-	return fmt.Sprintf("%s in %s spells %s; the chart has %s.", s.text, r.KeyName(s.key), spelled, played.Event.Symbol)
+	said := fmt.Sprintf("%s in %s spells %s; the chart has %s", s.text, r.KeyName(s.key), spelled, played.Event.Symbol)
+	if r.isCountedElsewhere(s, played) {
+		said += fmt.Sprintf(", which it is in %s", r.KeyName(s.counted))
+	}
+	return said + "."
+}
+
+// isCountedElsewhere reports whether a numeral spells its chord in the key in which
+// its passage seems to be counted.
+func (r *reading) isCountedElsewhere(s *stated, played *function.Reading) bool {
+	return s.counted.IsValid() && r.fits(s.numeral.In(s.counted), s, played)
+}
+
+// standsOn reports whether a numeral stands on the root of its chord, as written
+// or as heard.
+func (r *reading) standsOn(i int) bool {
+	s, played := &r.stated[i], &r.Chords[r.chords[i]]
+	root := s.numeral.In(s.key).Root()
+	return root.Sounds(played.Event.Chord.Root()) || root.Sounds(played.Numeral.In(played.Key).Root())
 }
 
 // signs are those in which the reading is written.
@@ -119,10 +140,11 @@ func (r *reading) signs() pitch.Accidentals {
 func (r *reading) note(n pitch.Note) string { return string(n.AppendTo(nil, r.signs())) }
 
 // inMinor is a numeral in which III, VI and VII are counted from the minor scale,
-// as handbooks do, in our counting: VI is bVI, #VI is VI. It is false if there is
-// none of them.
+// as handbooks do, in our counting: VI is bVI, #vi is VI; but vi and vii, with a
+// minor third, stand on the raised degree. It is false if there is none of them.
 func inMinor(n function.Numeral) (function.Numeral, bool) {
 	d, t := n.Degree(), n.Target()
+	third, _ := n.Quality().Third()
 	flat := func(d function.Degree) (function.Degree, bool) {
 		if n := d.Number(); d.Alter() == 0 && (n == 3 || n == 6 || n == 7) || d.Alter() == 1 && (n == 6 || n == 7) {
 			return function.D(n, d.Alter()-1), true
@@ -132,6 +154,9 @@ func inMinor(n function.Numeral) (function.Numeral, bool) {
 	if t.IsValid() {
 		t, ok := flat(t)
 		return function.NewNumeral(d, n.Quality(), t, n.IsSubstitute()), ok
+	}
+	if third < 0 && d.Alter() == 0 {
+		return n, false
 	}
 	d, ok := flat(d)
 	return function.NewNumeral(d, n.Quality(), t, n.IsSubstitute()), ok
@@ -160,14 +185,27 @@ func (r *reading) behind(i, n int) *function.Reading {
 	return &r.Chords[r.chords[(i+n)%len(r.chords)]]
 }
 
-// steps is how far behind an applied chord its goal is due: a two has its
-// dominant between.
+// steps is how far behind an applied chord its goal is due: a chord that prepares
+// a dominant has it between.
 func (r *reading) steps(i int) int {
-	n, fifth := r.stated[i].numeral, r.goal(&r.stated[i]).Add(pitch.PerfectFifth)
-	if n.Degree() == function.D(2, 0) && r.behind(i, 1).Event.Chord.Root().Sounds(fifth) {
+	next := r.behind(i, 1).Event.Chord
+	if prepares(r.stated[i].numeral.Degree()) && next.Root().Sounds(r.goal(&r.stated[i]).Add(pitch.PerfectFifth)) && mayBeDominant(next.Quality()) {
 		return 2
 	}
 	return 1
+}
+
+// mayBeDominant reports whether a chord has no minor third and no major seventh.
+func mayBeDominant(q chord.Quality) bool {
+	third, hasThird := q.Third()
+	seventh, hasSeventh := q.Seventh()
+	return !(hasThird && third != 0) && !(hasSeventh && seventh == 0)
+}
+
+// prepares reports whether chords on a degree go to the dominant: the two, the
+// Neapolitan, the subdominant and the augmented sixth.
+func prepares(d function.Degree) bool {
+	return d == function.D(2, 0) || d == function.D(2, -1) || d == function.D(4, 0) || d == function.D(6, -1)
 }
 
 // comes reports whether the goal that a numeral names comes when it is due.
@@ -178,35 +216,49 @@ func (r *reading) comes(i int) bool {
 
 // instead tells what comes where a goal is due.
 func (r *reading) instead(i int) string {
-	n, way := r.steps(i), ""
+	n := r.steps(i)
 	if n >= len(r.chords) {
 		return ", and nothing follows"
 	}
-	if n == 2 {
-		way = " by way of " + r.behind(i, 1).Event.Symbol
-	}
-	said := fmt.Sprintf("%s, and %s follows", way, r.behind(i, n).Event.Symbol)
+	said := fmt.Sprintf("%s, and %s follows", r.byWay(i), r.behind(i, n).Event.Symbol)
 	if i+n >= len(r.chords) {
 		said += " at the top"
 	}
 	return said
 }
 
+// byWay names the dominant that comes between an applied chord and its goal.
+func (r *reading) byWay(i int) string {
+	if r.steps(i) == 1 {
+		return ""
+	}
+	return " by way of " + r.behind(i, 1).Event.Symbol
+}
+
 // goes reports whether an applied chord is followed by the goal that its numeral
-// names: a dominant or leading-tone chord at once, a two by way of its dominant.
+// names: a dominant or leading-tone chord at once, one that prepares a dominant by
+// way of it. A triad on IV that is foreign to its key may go at once too: IV/IV IV I.
 func (r *reading) goes(i int) bool {
 	n := r.stated[i].numeral
 	if !n.Target().IsValid() || !r.comes(i) {
 		return false
 	}
-	family := r.Chords[r.chords[i]].Event.Chord.Family()
+	played := &r.Chords[r.chords[i]]
+	family := played.Event.Chord.Family()
+	isMinor, isDiminished := family == chord.Minor, family == chord.Diminished || family == chord.HalfDiminished
 	switch n.Degree() {
 	case function.D(5, 0), function.D(2, -1):
-		return family != chord.Minor && family != chord.Diminished && family != chord.HalfDiminished
+		return !isMinor && !isDiminished
 	case function.D(7, 0):
-		return family == chord.Diminished || family == chord.HalfDiminished
+		return isDiminished
+	case function.D(2, 0):
+		return r.steps(i) == 2 && (isMinor || family == chord.HalfDiminished)
+	case function.D(4, 0):
+		return !isDiminished && r.steps(i) == 2 || (isMinor || family == chord.Major) && played.Role != function.Diatonic
+	case function.D(6, -1):
+		return r.steps(i) == 2 && !isMinor && !isDiminished
 	}
-	return r.steps(i) == 2 && (family == chord.Minor || family == chord.HalfDiminished)
+	return false
 }
 
 // isPivotal reports whether a numeral is the second one of a pivot.

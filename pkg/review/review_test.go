@@ -3,6 +3,7 @@ package review_test
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -32,8 +33,14 @@ type said struct {
 	reason   string
 }
 
+// shares are the percentages in a sentence. They are the search's own and move with
+// its costs, so that sentences are compared without them.
+var shares = regexp.MustCompile(`[0-9.]+%`)
+
+func withoutShares(s string) string { return shares.ReplaceAllString(s, "n%") }
+
 // The verdicts are common practice, no source, but for those of handbooks beside
-// whose names a source stands. What percentages there are is the search's own.
+// whose names a source stands.
 var marked = []struct {
 	name, chart, regions string
 	marks                []said
@@ -104,8 +111,8 @@ var marked = []struct {
 	}},
 	{"a run of dominants", "| C | E7 | A7 | D7 | G7 | C |", "C major 1", []said{
 		{"I", agrees, "I", ""},
-		{"II7/II", defensible, "V7/VI", "II7/II has a probability of 6.7%. A two of dominant quality: with the next dominant it aims at D. V7/VI has 75%. The dominant of VI: G# is the leading tone to A; it goes to A7."},
-		{"II7/V", defensible, "V7/II", "II7/V has a probability of 6.7%. A two of dominant quality: with the next dominant it aims at G. V7/II has 76%. The dominant of II: C# is the leading tone to D; it goes to D7."},
+		{"II7/II", defensible, "V7/VI", "II7/II has a probability of n%. A two of dominant quality: with the next dominant it aims at D. V7/VI has n%. The dominant of VI: G# is the leading tone to A; it goes to A7."},
+		{"II7/V", defensible, "V7/II", "II7/V has a probability of n%. A two of dominant quality: with the next dominant it aims at G. V7/II has n%. The dominant of II: C# is the leading tone to D; it goes to D7."},
 		{"II7", defensible, "V7/V", "The bare degree is a correct name, if a less telling one. The dominant of V: F# is the leading tone to G; it goes to G7."},
 		{"V7", agrees, "V7", ""},
 		{"I", agrees, "I", ""},
@@ -122,7 +129,7 @@ var marked = []struct {
 		{"I", agrees, "I", ""},
 		{"viio7/ii", agrees, "VIIdim7/II", ""},
 		{"ii7", agrees, "IIm7", ""},
-		{"#iv°7", defensible, "VIIdim7/V", "#iv°7 has a probability of 5.1%. A passing diminished chord: F# leads up a half step to G. VIIdim7/V has 89%. The leading-tone chord of V: it stands on F#, a half step below G; it goes to G7."},
+		{"#iv°7", defensible, "VIIdim7/V", "#iv°7 has a probability of n%. A passing diminished chord: F# leads up a half step to G. VIIdim7/V has n%. The leading-tone chord of V: it stands on F#, a half step below G; it goes to G7."},
 		{"V7", agrees, "V7", ""},
 		{"I", agrees, "I", ""},
 	}},
@@ -130,7 +137,7 @@ var marked = []struct {
 		{"Imaj7", agrees, "I", ""},
 		{"bIIIdim7", contradicts, "VIIdim7/II", "bIIIdim7 in C major spells Ebdim7; the chart has C#dim7."},
 		{"IIm7", agrees, "IIm7", ""},
-		{"Idim7", defensible, "VIIdim7/V", "The bare degree is a correct name, if a less telling one. The leading-tone chord of V: it stands on F#, a half step below G; it goes to G7."},
+		{"Idim7", defensible, "VIIdim7/V", "It sounds the same: a diminished seventh can be named from any of its notes. The leading-tone chord of V: it stands on F#, a half step below G; it goes to G7."},
 		{"V7", agrees, "V7", ""},
 		{"I", agrees, "I", ""},
 	}},
@@ -166,8 +173,8 @@ var marked = []struct {
 	}},
 	{"minor by its own scale", "| Am | F | C | G7/B | C | E7 | Am |", "A minor 1", []said{
 		{"i", agrees, "Im", ""},
-		{"VI", defensible, "IV", "VI has a probability of 28%. The submediant of A minor: F is a half step above the dominant, E. IV of C major has 67%. The subdominant of C major: F is a fifth below C; as bVI of A minor it joins the two keys."},
-		{"III", defensible, "I", "A minor can be heard in this passage, with a probability of 10%. The mediant of A minor: C is the third of the tonic chord. I of C major is likelier. C is the tonic: C major rests here."},
+		{"VI", defensible, "IV", "VI has a probability of n%. The submediant of A minor: F is a half step above the dominant, E. IV of C major has n%. The subdominant of C major: F is a fifth below C; as bVI of A minor it joins the two keys."},
+		{"III", defensible, "I", "A minor can be heard in this passage, with a probability of n%. The mediant of A minor: C is the third of the tonic chord. I of C major is likelier. C is the tonic: C major rests here."},
 		{"V65/III", defensible, "V7", "It goes to C, the goal that it names. The dominant of C major: B is the leading tone to C; it goes to C."},
 		{"III", defensible, "I", "The chord belongs to C major and to A minor. C is the tonic: C major rests here; as bIII of A minor it joins the two keys."},
 		{"V7", agrees, "V7", ""},
@@ -175,9 +182,9 @@ var marked = []struct {
 	}},
 	{"minor by our counting", "| Am | F | C | G7/B | C | E7 | Am |", "A minor 1", []said{
 		{"Im", agrees, "Im", ""},
-		{"bVI", defensible, "IV", "bVI has a probability of 28%. The submediant of A minor: F is a half step above the dominant, E. IV of C major has 67%. The subdominant of C major: F is a fifth below C; as bVI of A minor it joins the two keys."},
-		{"bIII", defensible, "I", "A minor can be heard in this passage, with a probability of 10%. The mediant of A minor: C is the third of the tonic chord. I of C major is likelier. C is the tonic: C major rests here."},
-		{"bVII7", defensible, "V7", "A minor can be heard in this passage, with a probability of 10%. The subtonic seventh of A minor: G is a whole step below A. V7 of C major is likelier. The dominant of C major: B is the leading tone to C; it goes to C."},
+		{"bVI", defensible, "IV", "bVI has a probability of n%. The submediant of A minor: F is a half step above the dominant, E. IV of C major has n%. The subdominant of C major: F is a fifth below C; as bVI of A minor it joins the two keys."},
+		{"bIII", defensible, "I", "A minor can be heard in this passage, with a probability of n%. The mediant of A minor: C is the third of the tonic chord. I of C major is likelier. C is the tonic: C major rests here."},
+		{"bVII7", defensible, "V7", "A minor can be heard in this passage, with a probability of n%. The subtonic seventh of A minor: G is a whole step below A. V7 of C major is likelier. The dominant of C major: B is the leading tone to C; it goes to C."},
 		{"bIII", defensible, "I", "The chord belongs to C major and to A minor. C is the tonic: C major rests here; as bIII of A minor it joins the two keys."},
 		{"V7", agrees, "V7", ""},
 		{"Im", agrees, "Im", ""},
@@ -199,7 +206,7 @@ var marked = []struct {
 	{"the backdoor", "| Cmaj7 | Fm7 | Bb7 | Cmaj7 |", "C major 1", []said{
 		{"Imaj7", agrees, "Imaj7", ""},
 		{"IIm7/bIII", contradicts, "IVm7", "IIm7/bIII aims at Eb by way of Bb7, and Cmaj7 follows. The minor subdominant: Ab, the lowered sixth, is borrowed from C minor."},
-		{"V7/bIII", defensible, "bVII7", "V7/bIII has a probability of 7.3%. The dominant of bIII: D is the leading tone to Eb. bVII7 has 91%. The backdoor dominant: Bb is a whole step below C, and Ab leans down to G; it goes to Cmaj7."},
+		{"V7/bIII", defensible, "bVII7", "V7/bIII has a probability of n%. The dominant of bIII: D is the leading tone to Eb. bVII7 has n%. The backdoor dominant: Bb is a whole step below C, and Ab leans down to G; it goes to Cmaj7."},
 		{"Imaj7", agrees, "Imaj7", ""},
 	}},
 	{"a pivot", "| Cmaj7 | Dm7 G7 | Cmaj7 | Am7 | D7 | Gmaj7 | Gmaj7 | Am7 D7 | Gmaj7 | Gmaj7 |", "C major 1, G major 4", []said{
@@ -287,7 +294,7 @@ var marked = []struct {
 	}},
 	{"a two whose goal comes", "| Cmaj7 | Em7 | A7 | Dm7 | G7 | Cmaj7 |", "C major 1", []said{
 		{"Imaj7", agrees, "Imaj7", ""},
-		{"IIm7/II", defensible, "IIIm7", "IIm7/II has a probability of 33%. Of the key itself, but heard with the next dominant: together a two-five to D. IIIm7 has 66%. The mediant shares E and G with the tonic chord and stands in for it."},
+		{"IIm7/II", defensible, "IIIm7", "IIm7/II has a probability of n%. Of the key itself, but heard with the next dominant: together a two-five to D. IIIm7 has n%. The mediant shares E and G with the tonic chord and stands in for it."},
 		{"V7/II", agrees, "V7/II", ""},
 		{"IIm7", agrees, "IIm7", ""},
 		{"V7", agrees, "V7", ""},
@@ -299,7 +306,52 @@ var marked = []struct {
 		{"IVmaj7", agrees, "IVmaj7", ""},
 		{"V7", agrees, "V7", ""},
 		{"Imaj7", agrees, "Imaj7", ""},
-		{"subV7/bVII", defensible, "V7/III", "subV7/bVII has a probability of 5.8%. The tritone substitute for the dominant of bVII: B is a half step above Bb. V7/III has 84%. The dominant of III: D# is the leading tone to E; it is turned aside to Cmaj7, a deceptive resolution."},
+		{"subV7/bVII", defensible, "V7/III", "subV7/bVII has a probability of n%. The tritone substitute for the dominant of bVII: B is a half step above Bb. V7/III has n%. The dominant of III: D# is the leading tone to E; it is turned aside to Cmaj7, a deceptive resolution."},
+	}},
+	{"what prepares an applied dominant", "| Bbmaj7 | Fm6 | G7 | Cm7 | F7 | Bbmaj7 | Ab7 | G7 | Cm7 | F7 | Bbmaj7 |", "Bb major 1", []said{
+		{"Imaj7", agrees, "Imaj7", ""},
+		{"iv6/ii", defensible, "Vm6", "It goes to C by way of G7, the goal that it names. Ab is foreign to Bb major; it shares F and D with G7 after it."},
+		{"V7/ii", agrees, "V7/II", ""},
+		{"ii7", agrees, "IIm7", ""},
+		{"V7", agrees, "V7", ""},
+		{"Imaj7", agrees, "Imaj7", ""},
+		{"bVI7/ii", defensible, "subV7/VI", "It goes to C by way of G7, the goal that it names. The tritone substitute for the dominant of VI: Ab is a half step above G; it goes to G7."},
+		{"V7/ii", agrees, "V7/II", ""},
+		{"ii7", agrees, "IIm7", ""},
+		{"V7", agrees, "V7", ""},
+		{"Imaj7", agrees, "Imaj7", ""},
+	}},
+	{"what prepares a dominant that does not come", "| Bbmaj7 | Ab7 | Cm7 | F7 | Bbmaj7 | Ab6 | Bbmaj7 |", "Bb major 1", []said{
+		{"Imaj7", agrees, "Imaj7", ""},
+		{"bVI7/ii", contradicts, "V7/bIII", "bVI7/ii is no reading of Ab7 in Bb major. The dominant of bIII: C is the leading tone to Db; it does not resolve: Cm7 follows."},
+		{"ii7", agrees, "IIm7", ""},
+		{"V7", agrees, "V7", ""},
+		{"Imaj7", agrees, "Imaj7", ""},
+		{"IV/IV", contradicts, "bVII6", "IV/IV aims at Eb, and Bbmaj7 follows. Ab, the lowered seventh of Bb mixolydian, is a whole step below Bb."},
+		{"Imaj7", agrees, "Imaj7", ""},
+	}},
+	{"the subdominant of the subdominant", "| C | Bb | F | C | G | C |", "C major 1", []said{
+		{"I", agrees, "I", ""},
+		{"IV/IV", defensible, "bVII", "It goes to F, the goal that it names. Bb, the lowered seventh of C mixolydian, is a whole step below C."},
+		{"IV", agrees, "IV", ""},
+		{"I", agrees, "I", ""},
+		{"II/IV", contradicts, "V", "II/IV aims at F by way of C, and C follows at the top. The dominant of C major: B is the leading tone to C; it goes to C."},
+		{"I", agrees, "I", ""},
+	}},
+	{"a key that was not told", "| Fmaj7 | Gm7 C7 | Fmaj7 | Dm7 | G7 | Cmaj7 | Dm7 G7 | Cmaj7 | Gm7 C7 | Fmaj7 |", "", []said{
+		{"1maj7", agrees, "Imaj7", ""},
+		{"2m7", agrees, "IIm7", ""},
+		{"57", agrees, "V7", ""},
+		{"1", agrees, "Imaj7", ""},
+		{"6m7", contradicts, "IIm7", "6m7 in C major spells Am7; the chart has Dm7, which it is in F major."},
+		{"27", contradicts, "V7", "27 in C major spells D7; the chart has G7, which it is in F major."},
+		{"5maj7", contradicts, "Imaj7", "5maj7 in C major spells Gmaj7; the chart has Cmaj7, which it is in F major."},
+		{"6m", contradicts, "IIm7", "6m in C major spells Am; the chart has Dm7, which it is in F major."},
+		{"2", contradicts, "V7", "2 in C major spells D; the chart has G7, which it is in F major."},
+		{"5", contradicts, "Imaj7", "5 in C major spells G; the chart has Cmaj7, which it is in F major."},
+		{"2m7", agrees, "IIm7", ""},
+		{"57", agrees, "V7", ""},
+		{"1", agrees, "Imaj7", ""},
 	}},
 	{"what a seventh adds", "| C | G | C | Am |", "C major 1", []said{
 		{"Imaj7", agrees, "I", ""},
@@ -361,7 +413,7 @@ func TestMarks(t *testing.T) {
 				if want.reason == "" {
 					want.reason = a.Reason(m.Chord)
 				}
-				assert.Equal(t, want, said{answer.Numerals[i], m.Verdict, m.Expected, m.Reason}, "chord %d", m.Chord)
+				assert.Equal(t, want, said{answer.Numerals[i], m.Verdict, m.Expected, withoutShares(m.Reason)}, "chord %d", m.Chord)
 			}
 		})
 	}
@@ -381,7 +433,7 @@ func TestRegions(t *testing.T) {
 			"agrees G major: G major is heard here.",
 		}, 1},
 		{"the first alone, to the end", pivot, "C major 1", []string{
-			"defensible G major: C major can be heard here, with a probability of 28%; G major is likelier.",
+			"defensible G major: C major can be heard here, with a probability of n%; G major is likelier.",
 		}, .4},
 		{"the second alone", pivot, "G major 4", []string{"agrees G major: G major is heard here."}, .7},
 		{"a border behind the pivot", pivot, "C major 1, G major 5", []string{
@@ -389,7 +441,7 @@ func TestRegions(t *testing.T) {
 			"defensible G major: G major is heard here, but it begins with Am7 in bar 4.",
 		}, 1},
 		{"a border far behind the pivot", pivot, "C major 1, G major 9", []string{
-			"defensible G major: C major can be heard here, with a probability of 35%; G major is likelier.",
+			"defensible G major: C major can be heard here, with a probability of n%; G major is likelier.",
 			"defensible G major: G major is heard here, but it begins with Am7 in bar 4.",
 		}, .6},
 		{"a border before the pivot", pivot, "C major 1, G major 3", []string{
@@ -397,8 +449,8 @@ func TestRegions(t *testing.T) {
 			"defensible G major: G major is heard here, but C major at Cmaj7 in bar 3.",
 		}, 1},
 		{"no such keys", pivot, "Eb major 1, B minor 4", []string{
-			"contradicts C major: Eb major has a probability of under 1% here, and 5% is the least that can be defended; C major is heard.",
-			"contradicts G major: B minor has a probability of under 1% here, and 5% is the least that can be defended; G major is heard.",
+			"contradicts C major: Eb major has a probability of under n% here, and n% is the least that can be defended; C major is heard.",
+			"contradicts G major: B minor has a probability of under n% here, and n% is the least that can be defended; G major is heard.",
 		}, 0},
 		{"one key stated anew", pivot, "C major 1, C major 2@3, G major 4, G major 8", []string{
 			"agrees C major: C major is heard here.",
@@ -407,7 +459,7 @@ func TestRegions(t *testing.T) {
 			"agrees G major: G major is heard here.",
 		}, 1},
 		{"a beat between chords is that of the next", pivot, "C major 1, G major 8@2", []string{
-			"defensible G major: C major can be heard here, with a probability of 37%; G major is likelier.",
+			"defensible G major: C major can be heard here, with a probability of n%; G major is likelier.",
 			"defensible G major: G major is heard here, but it begins with Am7 in bar 4.",
 		}, .65},
 		{"keys by their sound and third", "| Abm7 | Db7 | Gbmaj7 | Gbmaj7 |", "F# mixolydian 1", []string{"agrees F# mixolydian: F# mixolydian is heard here."}, 1},
@@ -424,7 +476,7 @@ func TestRegions(t *testing.T) {
 			require.NoError(t, err)
 			var got []string
 			for _, m := range r.Regions {
-				got = append(got, fmt.Sprintf("%v %s: %s", m.Verdict, m.Expected, m.Reason))
+				got = append(got, withoutShares(fmt.Sprintf("%v %s: %s", m.Verdict, m.Expected, m.Reason)))
 			}
 			assert.Equal(t, tt.want, got)
 			assert.InDelta(t, tt.score, r.Score, 1e-9)
@@ -569,12 +621,38 @@ func TestRoles(t *testing.T) {
 	}, r.Roles)
 }
 
+// Where the key is what was missed, the advice is about keys.
+func TestAdviceOnKeys(t *testing.T) {
+	tests := []struct {
+		name, regions string
+		numerals      string
+		isOfKeys      bool
+	}{
+		{"a border that comes late", "C major 1, G major 8", "Imaj7 IIm7 V7 Imaj7 VIm7 II7 Vmaj7 Vmaj7 IIm7 V7 Imaj7 Imaj7", true},
+		{"a key that is not heard", "C major 1, Eb major 4", "Imaj7 IIm7 V7 Imaj7 #IVm7 VII7 IIImaj7 IIImaj7 #IVm7 VII7 IIImaj7 IIImaj7", true},
+		{"a key left out", "G major 1", "IVmaj7 VIm7 II7 IVmaj7 IIm7 V7 Imaj7 Imaj7 IIm7 V7 Imaj7 Imaj7", true},
+		{"no key told", "", "Imaj7 IIm7 V7 Imaj7 VIm7 II7 Vmaj7 Vmaj7 VIm7 II7 Vmaj7 Vmaj7", true},
+		{"wrong degrees", "C major 1, G major 4", "Imaj7 IIm7 V7 Imaj7 IIm7 V7 IVmaj7 IVmaj7 IIm7 V7 IVmaj7 Imaj7", false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			a := function.Analyze(chartOf(t, pivot))
+			r, err := review.Of(&a, review.Answer{Regions: regionsOf(t, tt.regions), Numerals: strings.Fields(tt.numerals)})
+			require.NoError(t, err)
+			require.Equal(t, function.Diatonic, r.Roles[0].Role)
+			const advice = "Most of what was missed stands in another key than the one heard: look for the two-five-one of each key, and let the key begin with its first chord."
+			assert.Equal(t, tt.isOfKeys, r.Roles[0].Advice == advice, "%+v", r.Roles[0])
+		})
+	}
+}
+
 // Every role that a chord can have has its advice.
 func TestAdvice(t *testing.T) {
 	seen := map[string]function.Role{}
 	charts := []string{
 		"| Fmaj7 F7 | Bbmaj7 Bbm6 | Am7 D7b9 | Gm7 Gb7 | F6 |", "| Cmaj7 | Fm7 | Bb7 | Cmaj7 |", "| Cm | Ab7 | G7 | Cm |", "| Cm | Db/F | G7 | Cm |",
-		"C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 C7", "| Cmaj7 C#dim7 | Dm7 | Em7 Ebdim7 | Dm7 G7 | Cmaj7 Cdim7 | Cmaj7 |", "| Cmaj7 | Gm7 C7 | Fmaj7 | G7 | Cmaj7 |", bare,
+		"C7 F7 C7 C7 F7 F7 C7 C7 G7 F7 C7 C7", "| Cmaj7 C#dim7 | Dm7 | Em7 Ebdim7 | Dm7 G7 | Cmaj7 Cdim7 | Cmaj7 |", "| Cmaj7 | Gm7 C7 | Fmaj7 | G7 | Cmaj7 |",
+		"| Fmaj7 | Gm7 C7 | Fmaj7 | Gm7 G#m7 | Am7 | Gm7 C7 | Fmaj7 |",
 	}
 	for _, text := range charts {
 		a := function.Analyze(chartOf(t, text))
@@ -596,9 +674,6 @@ func TestAdvice(t *testing.T) {
 	}
 	assert.Len(t, seen, int(function.Chromatic), "roles without silence")
 }
-
-// A chart with a chord that only its bare degree names.
-const bare = "| Cmaj7 | Dm7 G7 | Cmaj7 | Am7 | D7 | Gmaj7 | Am7 D7 | Gmaj7 |"
 
 func TestVerdictNames(t *testing.T) {
 	for _, v := range []review.Verdict{blank, agrees, defensible, contradicts} {

@@ -32,10 +32,15 @@ var advice = map[function.Role]string{
 	function.Chromatic:            "Where no device fits, the bare degree with its accidental is the right name.",
 }
 
+// keyAdvice is the sentence where the key is what was missed of most chords of a
+// role (common practice, no source).
+const keyAdvice = "Most of what was missed stands in another key than the one heard: look for the two-five-one of each key, and let the key begin with its first chord."
+
 // roles counts what was missed.
 func (r *reading) roles(marks []Mark) []Role {
 	roles := []Role{}
-	for _, m := range marks {
+	byKey := map[function.Role]int{}
+	for n, m := range marks {
 		role := r.Chords[m.Chord].Role
 		i := slices.IndexFunc(roles, func(o Role) bool { return o.Role == role })
 		if i < 0 {
@@ -43,13 +48,27 @@ func (r *reading) roles(marks []Mark) []Role {
 			roles = append(roles, Role{Role: role})
 		}
 		roles[i].Chords++
-		if !m.Verdict.isRight() {
-			roles[i].Missed++
-			roles[i].Advice = advice[role]
+		if m.Verdict.isRight() {
+			continue
+		}
+		roles[i].Missed++
+		roles[i].Advice = advice[role]
+		if r.isInOtherKey(n) {
+			byKey[role]++
+		}
+		if 2*byKey[role] > roles[i].Missed {
+			roles[i].Advice = keyAdvice
 		}
 	}
 	slices.SortStableFunc(roles, func(a, b Role) int {
 		return cmp.Or(cmp.Compare(b.Missed, a.Missed), cmp.Compare(a.Role, b.Role))
 	})
 	return roles
+}
+
+// isInOtherKey reports whether a numeral is read in another key than the reading's,
+// or counted in another than it is read in.
+func (r *reading) isInOtherKey(i int) bool {
+	s, played := &r.stated[i], &r.Chords[r.chords[i]]
+	return s.text != "" && (!sameKey(s.key, played.Key) || r.isCountedElsewhere(s, played))
 }
