@@ -7,6 +7,7 @@ import (
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart/file"
+	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/review"
 )
@@ -47,6 +48,7 @@ func (s *Server) markAnswer(body []byte) (any, error) {
 	}
 	answer := f.answer(request.Answer)
 	if len(given.Chart.Bars) == 0 {
+		f.inNumeralsAlone(answer)
 		return nil, f.err()
 	}
 	a := printingOf(given.options).analyze(given.Chart)
@@ -156,6 +158,19 @@ func (f *faults) inAnswer(err error, answer review.Answer) {
 		}
 		*f = append(*f, fault)
 	}
+}
+
+// inNumeralsAlone adds the faults that numerals have whatever the chart.
+func (f *faults) inNumeralsAlone(answer review.Answer) {
+	_, err := review.Of(&function.Analysis{}, review.Answer{Numerals: answer.Numerals})
+	var list, single review.ErrorList
+	errors.As(err, &list)
+	for _, e := range list {
+		if e.Index >= 0 {
+			single = append(single, e)
+		}
+	}
+	f.inAnswer(single, answer)
 }
 
 func reviewOf(r *review.Review) *wire.Review {

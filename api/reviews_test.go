@@ -129,11 +129,12 @@ func TestReviewRefusals(t *testing.T) {
 			`/answer/numeral: unknown field (write numerals)`,
 			`/answer/regions/0/bars: unknown field (write bar)`,
 		}},
-		{"a chart with faults", `{"analysis": {"changes": "| Dm7 | b7 |", "key": "X", "options": {"numerals": "roman"}}, "answer": {"regions": [{"key": "Y", "bar": 1}], "numerals": []}}`, 422, []string{
+		{"a chart with faults", `{"analysis": {"changes": "| Dm7 | b7 |", "key": "X", "options": {"numerals": "roman"}}, "answer": {"regions": [{"key": "Y", "bar": 1}], "numerals": ["I", "V65/x", null, "V6"]}}`, 422, []string{
 			`/analysis/options/numerals: expected upper, cased or arabic`,
 			`/analysis/key: offset 0, expected a note name A to G`,
 			`/analysis/changes: bar 2, line 1, column 9, offset 8, in "b7", expected the root in upper case (write B7 or Bm7)`,
 			`/answer/regions/0/key: offset 0, expected a note name A to G`,
+			`/answer/numerals/1: offset 4, in "V65/x", expected the tonicised degree, I to VII or 1 to 7`,
 		}},
 		{"bars with faults", `{"analysis": {"bars": [{"chords": [{"symbol": "C", "beat s": 1}, {"symbol": "Q"}]}]}, "answer": {"numerals": []}}`, 422, []string{
 			`/analysis/bars/0/chords/0/beat s: bar 1, in "C", unknown field (write beats)`,
