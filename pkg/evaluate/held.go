@@ -16,7 +16,7 @@ var held = [][]function.Term{
 		function.FitMelodicII7, function.FitMelodicVII, function.FitMinorI7, function.FitMinorI6, function.FitLineI,
 		function.PairTwoFive, function.PairLikeTwo,
 		function.PairLate, function.PairInterrupted, function.PairAside, function.PairBroken,
-		function.ForeignLong,
+		function.ForeignLong, function.LeaveForeign,
 	},
 	{ // the blues, which rock annotations count among chords of the key
 		function.FitBluesI, function.FitBluesIV, function.FitBluesMinorI, function.BlueChart,
@@ -25,7 +25,7 @@ var held = [][]function.Term{
 		function.ChangeAtSectionRich, function.ChangeNear,
 		function.EnterTwoRich, function.EnterTonicRich, function.EnterLean,
 		function.SettleRich, function.SettleCloses, function.SettleSequence, function.SettleBare,
-		function.SettleAtSection, function.SettleLean,
+		function.SettleAtSection, function.SettleLean, function.SettleLeadsOn,
 		function.LeaveUnsettled, function.LeaveUnsettledRich,
 		function.StartUnsettled, function.EndUnsettled, function.EndUnsettledRich,
 	},

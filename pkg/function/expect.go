@@ -284,7 +284,7 @@ func (d door) terms() []Term {
 	return []Term{EnterDominant, EnterFour, EnterOther}
 }
 
-var leaveTerms = []Term{LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveUnsettled, LeaveUnsettledRich}
+var leaveTerms = []Term{LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveForeign, LeaveUnsettled, LeaveUnsettledRich}
 
 // add counts terms that apply with a probability.
 func (w *Weights) add(used []usage, p float64) {

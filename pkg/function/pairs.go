@@ -183,6 +183,8 @@ func leaveTerm(e *entry) Term {
 		return LeaveDominant
 	case e.owes():
 		return LeaveInDebt
+	case e.role == Chromatic:
+		return LeaveForeign
 	}
 	return LeaveOther
 }

@@ -194,6 +194,7 @@ const (
 	LeaveDominant      // … on its dominant, its tonic heard
 	LeaveOther         // … on another chord
 	LeaveInDebt        // … on an applied chord that owes
+	LeaveForeign       // … on a chord without function: it rather begins what comes
 	LeaveUnsettled     // … on its dominant, its tonic never heard
 	LeaveUnsettledRich // … times how rich the chords are: a two-five on its way opens nothing
 	StartUnsettled     // the chart starts on a diatonic chord before its first tonic, times how rich the chords are: no change of key, that a cadence would have to prove
