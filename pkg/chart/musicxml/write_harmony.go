@@ -57,9 +57,10 @@ func brackets(s string, opens, closes bool) string {
 // or alt, or a bracket closes behind, it is the symbol's, and degrees are hidden.
 func (w *writer) chord(c chord.Chord, opens, closes bool) {
 	kind, symbol, degrees := kindOf(c.Quality())
-	text, hidden := symbol, ""
-	if whole := c.Quality().String(); !strings.HasPrefix(whole, ":") && (closes || c.Quality().IsAltered() || !endsInDegrees(whole, symbol)) {
-		text, hidden = whole, ` print-object="no"`
+	word, ok := degreesBehind(symbol, c.Quality())
+	text, hidden, typeText := symbol, "", ` text="`+word+`"`
+	if !ok || closes && !isUnnamed(c.Quality()) {
+		text, hidden, typeText = c.Quality().String(), ` print-object="no"`, ""
 	}
 	w.note(c.Root(), "root", opens, false)
 	fmt.Fprintf(&w.out, `<kind text="%s">%s</kind>`, brackets(text, false, closes && !c.HasBass()), kind)
@@ -67,15 +68,23 @@ func (w *writer) chord(c chord.Chord, opens, closes bool) {
 		w.note(c.Bass(), "bass", false, closes)
 	}
 	for _, d := range degrees {
-		fmt.Fprintf(&w.out, "<degree%s><degree-value>%d</degree-value><degree-alter>%d</degree-alter><degree-type>%s</degree-type></degree>", hidden, d.number, d.alter, d.change)
+		fmt.Fprintf(&w.out, `<degree%s><degree-value>%d</degree-value><degree-alter>%d</degree-alter><degree-type%s>%s</degree-type></degree>`, hidden, d.number, d.alter, typeText, d.change)
 	}
 }
 
-// endsInDegrees reports whether a symbol is another with nothing behind it but
-// altered degrees.
-func endsInDegrees(symbol, base string) bool {
-	rest, ok := strings.CutPrefix(symbol, base)
-	return ok && strings.Trim(rest, "b#0123456789()") == "" && (rest == "" || strings.IndexAny(rest, "b#") <= strings.IndexAny(rest, "0123456789"))
+// degreesBehind is the word before the degrees that are printed behind a base
+// for them to read as the symbol of a quality: none before altered ones, add
+// before a natural one. It is false if they cannot.
+func degreesBehind(base string, q chord.Quality) (word string, ok bool) {
+	if isUnnamed(q) {
+		return "", true // there is no symbol to read as
+	}
+	rest, ok := strings.CutPrefix(q.String(), base)
+	if n, adds := strings.CutPrefix(rest, "add"); ok && adds && n != "" && strings.Trim(n, "0123456789") == "" {
+		return "add", true
+	}
+	ok = ok && !q.IsAltered() && strings.Trim(rest, "b#0123456789()") == ""
+	return "", ok && (rest == "" || strings.IndexAny(rest, "b#") <= strings.IndexAny(rest, "0123456789"))
 }
 
 // note writes a root or bass, with the bracket that stands at it. One that
@@ -102,14 +111,21 @@ type degreeChange struct {
 }
 
 // kindOf is the kind from which a quality needs the fewest changes, with its
-// symbol and these; of several the first in the table.
+// symbol and these; of several the first behind which they are printed as the
+// symbol has them, or else the first in the table.
 func kindOf(q chord.Quality) (kind, symbol string, changes []degreeChange) {
+	printed := false
 	for _, k := range kinds {
 		if k.kind == firstForReading {
 			break
 		}
-		if c, ok := changesTo(q, qualities[k.kind]); ok && (kind == "" || len(c) < len(changes)) {
-			kind, symbol, changes = k.kind, k.symbol, c
+		c, ok := changesTo(q, qualities[k.kind])
+		if !ok {
+			continue
+		}
+		_, prints := degreesBehind(k.symbol, q)
+		if kind == "" || len(c) < len(changes) || len(c) == len(changes) && prints && !printed {
+			kind, symbol, changes, printed = k.kind, k.symbol, c, prints
 		}
 	}
 	return kind, strings.TrimPrefix(symbol, ":(1)"), changes
