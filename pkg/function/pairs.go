@@ -67,6 +67,8 @@ func debtTerm(a, b *entry) (Term, bool) {
 		return PairLeading, true
 	case b.is(arrives):
 		return PairSubstitute, true
+	case a.role == BackdoorDominant && b.root == 4:
+		return PairDeceptive, true // III in place of I
 	case a.homeDominant():
 		return PairHalf, true
 	}
