@@ -20,7 +20,7 @@ func (p printing) practiceOf(a *function.Analysis) *wire.Practice {
 			Tones:      p.notes(m.Tones),
 			GuideTones: p.notes(m.Guides[:]),
 			Scale:      p.scale(m.Scale),
-			ScaleNotes: p.notes(m.Scale.Notes()),
+			ScaleNotes: p.notes(m.Notes),
 		})
 	}
 	for v := range material.Lines {

@@ -88,7 +88,7 @@ func (p *page) chords() {
 		p.text(p.symbol(i), does)
 		p.text("", "chord: "+p.notes(m.Tones))
 		if m.Scale.IsValid() {
-			p.text("", string(m.Scale.AppendTo(nil, p.accidentals))+": "+p.notes(m.Scale.Notes()))
+			p.text("", string(m.Scale.AppendTo(nil, p.accidentals))+": "+p.notes(m.Notes))
 		}
 	}
 }

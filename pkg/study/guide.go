@@ -91,7 +91,7 @@ func lines(chords []Chord) [2][]Step {
 
 func stepsOver(c chord.Chord) (steps [2]Step) {
 	for v, d := range Guides(c.Quality()) {
-		steps[v] = Step{Note: c.Root().Add(d.Interval()), Degree: d}
+		steps[v] = Step{Note: playable(c, c.Root().Add(d.Interval())), Degree: d}
 	}
 	return steps
 }

@@ -16,11 +16,14 @@ type Practice struct {
 	Lines [2][]Step
 }
 
-// Material is what there is to play over one chord. Silence has none.
+// Material is what there is to play over one chord. Silence has none. Notes are
+// spelled by their degrees, but for names that players do not read: Abdim7 is
+// Ab B D F, and no tension or step of a scale carries two accidentals.
 type Material struct {
-	Tones  []pitch.Note  // of the chord, spelled from the root up
+	Tones  []pitch.Note  // of the chord, from the root up
 	Guides [2]pitch.Note // third and seventh, or what stands for them; see [Guides]
 	Scale  key.Scale     // by what the chord does in its key; invalid where no scale has all its notes
+	Notes  []pitch.Note  // of the scale, from its tonic up
 }
 
 // PracticeOf takes the material from a reading.
@@ -34,7 +37,8 @@ func PracticeOf(a *function.Analysis) Practice {
 			continue
 		}
 		m := &p.Chords[i]
-		m.Tones, m.Scale = r.Event.Chord.Notes(), r.Scale
+		m.Tones = tonesOf(r.Event.Chord)
+		m.Scale, m.Notes = scaleOver(r.Scale, m.Tones)
 		for v, step := range stepsOver(r.Event.Chord) {
 			m.Guides[v] = step.Note
 		}
