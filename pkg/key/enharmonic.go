@@ -24,9 +24,10 @@ func (k Key) Enharmonic() (Key, bool) {
 
 // InUse is the key in the name that players use: one of seven sharps or flats,
 // or more, gets the name with fewer. C# major becomes Db major; F# major and
-// Gb major stay.
+// Gb major stay, but D# minor, whose leading tone is C##, becomes Eb minor.
 func (k Key) InUse() Key {
-	if s := k.Signature(); s == maxSignature || s == -maxSignature {
+	s := k.Signature()
+	if s == maxSignature || s == -maxSignature || s == maxSignature-1 && k.mode == Minor {
 		k, _ = k.Enharmonic()
 	}
 	return k.Simplify()

@@ -26,10 +26,10 @@ func keysOf(t *testing.T, names string) (keys []key.Key) {
 func TestInstrumentKeys(t *testing.T) {
 	concert := keysOf(t, "C, Db, D, Eb, E, F, F#, Gb, G, Ab, A, Bb, B, Cb, C#, Cm, C#m, Dm, Ebm, D#m, Em, Fm, F#m, Gm, G#m, Abm, Am, Bbm, A#m, Bm, D dorian")
 	tests := []struct{ instrument, want string }{
-		{"C", "C, Db, D, Eb, E, F, F#, Gb, G, Ab, A, Bb, B, B, Db, Cm, C#m, Dm, Ebm, D#m, Em, Fm, F#m, Gm, G#m, G#m, Am, Bbm, Bbm, Bm, D dorian"},
-		{"Bb", "D, Eb, E, F, F#, G, Ab, Ab, A, Bb, B, C, Db, Db, Eb, Dm, D#m, Em, Fm, Fm, F#m, Gm, G#m, Am, Bbm, Bbm, Bm, Cm, Cm, C#m, E dorian"},
-		{"Eb", "A, Bb, B, C, Db, D, Eb, Eb, E, F, F#, G, Ab, Ab, Bb, Am, Bbm, Bm, Cm, Cm, C#m, Dm, D#m, Em, Fm, Fm, F#m, Gm, Gm, G#m, B dorian"},
-		{"F", "G, Ab, A, Bb, B, C, Db, Db, D, Eb, E, F, F#, Gb, Ab, Gm, G#m, Am, Bbm, Bbm, Bm, Cm, C#m, Dm, D#m, Ebm, Em, Fm, Fm, F#m, A dorian"},
+		{"C", "C, Db, D, Eb, E, F, F#, Gb, G, Ab, A, Bb, B, B, Db, Cm, C#m, Dm, Ebm, Ebm, Em, Fm, F#m, Gm, G#m, G#m, Am, Bbm, Bbm, Bm, D dorian"},
+		{"Bb", "D, Eb, E, F, F#, G, Ab, Ab, A, Bb, B, C, Db, Db, Eb, Dm, Ebm, Em, Fm, Fm, F#m, Gm, G#m, Am, Bbm, Bbm, Bm, Cm, Cm, C#m, E dorian"},
+		{"Eb", "A, Bb, B, C, Db, D, Eb, Eb, E, F, F#, G, Ab, Ab, Bb, Am, Bbm, Bm, Cm, Cm, C#m, Dm, Ebm, Em, Fm, Fm, F#m, Gm, Gm, G#m, B dorian"},
+		{"F", "G, Ab, A, Bb, B, C, Db, Db, D, Eb, E, F, F#, Gb, Ab, Gm, G#m, Am, Bbm, Bbm, Bm, Cm, C#m, Dm, Ebm, Ebm, Em, Fm, Fm, F#m, A dorian"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.instrument, func(t *testing.T) {
