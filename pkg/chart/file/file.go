@@ -130,7 +130,7 @@ func strange(data []byte) int {
 var inABC = regexp.MustCompile(`(?m)^X:\s*[0-9]`)
 
 // Detect tells a format by the start of its content: that of a zip archive, of
-// XML in any encoding, or of a tune in ABC; all else is the text notation.
+// XML or of a tune in ABC, in any encoding; all else is the text notation.
 func Detect(data []byte) Format {
 	if musicxml.IsCompressed(data) {
 		return CompressedMusicXML
@@ -139,7 +139,8 @@ func Detect(data []byte) Format {
 	for _, bom := range []string{"\xef\xbb\xbf", "\xff\xfe", "\xfe\xff"} {
 		start = bytes.TrimPrefix(start, []byte(bom))
 	}
-	switch text := strings.TrimLeft(string(start), "\x00 \t\r\n"); {
+	start = bytes.ReplaceAll(start, []byte{0}, nil) // every other byte of UTF-16
+	switch text := strings.TrimLeft(string(start), " \t\r\n"); {
 	case strings.HasPrefix(text, "<"):
 		return MusicXML
 	case strings.HasPrefix(text, "%abc"), inABC.MatchString(text):

@@ -26,6 +26,8 @@ func TestDetect(t *testing.T) {
 		{"zip", "PK\x03\x04", file.CompressedMusicXML},
 		{"abc", "X:1\nT:Low Tide\nK:C\n", file.ABC},
 		{"abc behind a file header", "%abc-2.1\nM:4/4\n\nX: 7\n", file.ABC},
+		{"abc in utf-16", "\xff\xfeX\x00:\x001\x00\n\x00", file.ABC},
+		{"abc in utf-16 without a mark", "\x00X\x00:\x001\x00\n", file.ABC},
 		{"abc behind a comment", "% tunes\nX:1\r\n", file.ABC},
 	}
 	for _, tt := range tests {
@@ -36,6 +38,8 @@ func TestDetect(t *testing.T) {
 func TestNoChart(t *testing.T) {
 	_, err := file.Read([]byte("\x89PNG\r\n\x1a\n"))
 	assert.EqualError(t, err, "the file is no chart: byte 0 is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)")
+	_, err = file.Read([]byte("\xff\xfeX\x00:\x001\x00\n\x00"))
+	assert.EqualError(t, err, "the file is in UTF-16, expected UTF-8 (save it in UTF-8)")
 	_, err = file.Read([]byte("MThd\x00\x00"))
 	assert.EqualError(t, err, "the file is no chart: byte 4 is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)")
 }
