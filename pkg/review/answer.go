@@ -222,6 +222,9 @@ func numeralError(i int, text, plain string, err error) Error {
 		return e
 	}
 	e.Offset, e.Msg, e.Hint = syntax.Offset, syntax.Msg, syntax.Hint
+	if at := joined.FindStringSubmatchIndex(plain); at != nil && at[2] == e.Offset {
+		e.Msg, e.Hint = "another numeral begins here", "write one a chord, with a space between"
+	}
 	same := 0
 	for same < min(len(text), len(plain)) && text[same] == plain[same] {
 		same++
@@ -231,6 +234,9 @@ func numeralError(i int, text, plain string, err error) Error {
 	}
 	return e
 }
+
+// joined finds where a numeral that is joined to the one before begins: ii-V.
+var joined = regexp.MustCompile(`^[^/]*?-([b#♭♯]*[IViv])`)
 
 // isOverThird reports whether sounding chord i stands over its third.
 func (r *reading) isOverThird(i int) bool {

@@ -517,6 +517,8 @@ func TestFaults(t *testing.T) {
 		}},
 		{"a chord symbol", nil, with(3, "G7"), []string{"numerals 3: expected a degree I to VII or 1 to 7 (a chord symbol is no numeral)"}},
 		{"silence for a chord", nil, with(0, "N.C."), []string{"numerals 0: the chord sounds (silences have no place in the list)"}},
+		{"two numerals in one", nil, with(1, "ii-V"), []string{"numerals 1: another numeral begins here (write one a chord, with a space between)"}},
+		{"three numerals in one", nil, with(1, "ii-7-bII7-I"), []string{"numerals 1: another numeral begins here (write one a chord, with a space between)"}},
 		{"a mixed degree", nil, with(0, "iI"), []string{"numerals 0: upper and lower case are mixed in one degree (write II or ii)"}},
 		{"a target with a quality", nil, with(1, "V/ii7"), []string{"numerals 1: expected the end of the numeral behind the tonicised degree (a target has no quality)"}},
 		{"two targets", nil, with(1, "V/V/V"), []string{"numerals 1: an applied chord has one target (name it by the chord it goes to)"}},
