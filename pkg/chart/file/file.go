@@ -125,12 +125,13 @@ func strange(data []byte) int {
 	}
 }
 
-// inABC finds the first field of a tune in ABC, X: with a number, at the start
-// of a line (The abc music standard 2.1, section 2.2).
-var inABC = regexp.MustCompile(`(?m)^X:\s*[0-9]`)
+// inABC finds a line that only ABC has: the first field of a tune, X: with a
+// number, or a directive of the file's header, which may be long (The abc music
+// standard 2.1, sections 2.2 and 11).
+var inABC = regexp.MustCompile(`(?m)^(?:X:\s*[0-9]|%%[A-Za-z])`)
 
-// Detect tells a format by the start of its content: that of a zip archive, of
-// XML or of a tune in ABC, in any encoding; all else is the text notation.
+// Detect tells a format by its content: the start of a zip archive or of XML, or
+// a line of ABC, in any encoding; all else is the text notation.
 func Detect(data []byte) Format {
 	if musicxml.IsCompressed(data) {
 		return CompressedMusicXML
@@ -143,7 +144,7 @@ func Detect(data []byte) Format {
 	switch text := strings.TrimLeft(string(start), " \t\r\n"); {
 	case strings.HasPrefix(text, "<"):
 		return MusicXML
-	case strings.HasPrefix(text, "%abc"), inABC.MatchString(text):
+	case strings.HasPrefix(text, "%abc"), inABC.MatchString(text), inABC.Match(data):
 		return ABC
 	}
 	return Text

@@ -2,6 +2,7 @@ package file_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -28,6 +29,9 @@ func TestDetect(t *testing.T) {
 		{"abc behind a file header", "%abc-2.1\nM:4/4\n\nX: 7\n", file.ABC},
 		{"abc in utf-16", "\xff\xfeX\x00:\x001\x00\n\x00", file.ABC},
 		{"abc in utf-16 without a mark", "\x00X\x00:\x001\x00\n", file.ABC},
+		{"abc behind a long file header", "% marks\n" + strings.Repeat("% a line of a long header\n", 400) + "X:1\n", file.ABC},
+		{"abc of definitions alone", "% marks of our own\n%%beginps\n/a{}!\n%%endps\n", file.ABC},
+		{"a bar repeated", "| C |\n% | G |\n", file.Text},
 		{"abc behind a comment", "% tunes\nX:1\r\n", file.ABC},
 	}
 	for _, tt := range tests {
