@@ -23,7 +23,7 @@ var held = [][]function.Term{
 	},
 	{ // what depends on how rich the chords are: these corpora are mostly triads, but for their dominants
 		function.ChangeAtSectionRich, function.ChangeNear,
-		function.EnterTwoRich, function.EnterTonicRich, function.EnterLean,
+		function.EnterTwoRich, function.EnterTonicRich, function.EnterLean, function.PivotOtherRich,
 		function.SettleRich, function.SettleCloses, function.SettleSequence, function.SettleBare,
 		function.SettleAtSection, function.SettleLean, function.SettleLeadsOn,
 		function.LeaveUnsettled, function.LeaveUnsettledRich,

@@ -33,6 +33,7 @@ func (l *lattice) build(hint key.Key, events []chart.Event) {
 	for d := range doorCount {
 		l.pivot[d] = [2]float64{1, l.factor[PivotTonic+Term(d)]}
 	}
+	l.pivot[doorOther][1] *= l.product([]usage{{PivotOtherRich, l.style.rich}})
 	l.left = [2]float64{1, l.factor[PivotLeft]}
 	for i := range l.columns {
 		c := &l.columns[i]

@@ -260,6 +260,9 @@ func (l *lattice) betweenUses(dst []usage, c *column, a, b int, d door) []usage 
 	}
 	if c.natural>>a&1 != 0 {
 		dst = append(dst, usage{PivotTonic + Term(d), 1})
+		if d == doorOther {
+			dst = append(dst, usage{PivotOtherRich, l.style.rich})
+		}
 	}
 	if d == doorTwo {
 		dst = append(dst, usage{EnterTwoRich, l.style.rich})

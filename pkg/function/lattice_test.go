@@ -179,7 +179,7 @@ func (r *reference) changeTerms(i int, a state, phase int, b state) (used []usag
 		case EnterTwo:
 			used = append(used, usage{PivotTwo, 1})
 		default:
-			used = append(used, usage{PivotOther, 1})
+			used = append(used, usage{PivotOther, 1}, usage{PivotOtherRich, r.style.rich})
 		}
 	}
 	if r.isDiatonic(i-1, b.key) {

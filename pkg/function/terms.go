@@ -163,6 +163,7 @@ var terms = [termCount]struct {
 	PivotTonic:            {"pivot tonic", 0.26},
 	PivotTwo:              {"pivot two", -0.16},
 	PivotOther:            {"pivot other", -0.05},
+	PivotOtherRich:        {"pivot other rich", .75},
 	PivotLeft:             {"pivot left", -0.36},
 	EnterTonic:            {"enter tonic", 1.31},
 	EnterDominant:         {"enter dominant", 0.21},

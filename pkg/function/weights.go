@@ -170,6 +170,7 @@ const (
 	PivotTonic         // the region starts on its tonic, which is diatonic in the old key
 	PivotTwo           // … on its two, which is
 	PivotOther         // … on another chord, which is
+	PivotOtherRich     // … times how rich the chords are: it counts in the old key
 	PivotLeft          // the old region's last chord is diatonic in the new key
 	EnterTonic         // the region starts on its tonic
 	EnterDominant      // … on its dominant
