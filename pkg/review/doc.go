@@ -24,7 +24,8 @@
 // dominant-quality two of the dominant that follows, the second numeral of a pivot,
 // V64 for a tonic over its fifth; or if the goal that it names comes. Else it
 // contradicts: it spells another chord, or aims at a goal that does not come, or lies
-// in a key that the chart does not support.
+// in a key that the chart does not support. Where the numerals of a passage are
+// counted in another of the reading's keys, the reason names it.
 //
 // Leaving out the seventh or tensions is no fault, nor is naming a sixth chord
 // by its seventh; in an answer all in capitals or figures a bare degree states no
