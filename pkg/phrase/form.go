@@ -18,7 +18,7 @@ type Form struct {
 
 // Phrase is a passage with all its occurrences.
 type Phrase struct {
-	Name        string  // a letter; with primes for variants, of which half the bars at least are those of the phrase with the bare letter
+	Name        string  // a letter; with primes for variants: half the bars at least of the phrase with the bare letter are theirs, and they may go on behind it
 	Bars        int     // its length
 	Of          int     // the phrase that it varies, as an index; -1 for none
 	Varied      []int   // its bars that are not those of that phrase, from 1
@@ -138,16 +138,21 @@ func (n *naming) find(s span) (at int, d difference) {
 	var nearest, varied difference
 	chords := n.chords(s.start, s.length)
 	for i, first := range n.first[:min(len(n.first), mostCompared)] {
-		if first.length != s.length {
+		if s.length < first.length || s.length >= 2*first.length {
 			continue
 		}
-		d := n.differ(first.start, s.start, s.length)
+		d := n.differ(first.start, s.start, first.length)
+		varies := d.varies(first.length)
 		switch {
+		case s.length > first.length:
+			d = n.extended(d, span{s.start + first.length, s.length - first.length}, first.length)
 		case d.near(max(chords, n.chords(first.start, first.length)), s.length, n.bars[s.start].named && n.bars[first.start].named):
 			if near < 0 || d.chords < nearest.chords {
 				near, nearest = i, d
 			}
-		case d.varies(s.length) && (vary < 0 || d.chords < varied.chords):
+			continue
+		}
+		if varies && (vary < 0 || d.chords < varied.chords) {
 			vary, varied = i, d
 		}
 	}
@@ -160,6 +165,16 @@ func (n *naming) find(s span) (at int, d difference) {
 	n.first = append(n.first, s)
 	n.names = append(n.names, n.newName(vary))
 	return len(n.first) - 1, difference{exact: true}
+}
+
+// extended adds the bars by which a passage is longer, which the other has not.
+func (n *naming) extended(d difference, more span, from int) difference {
+	for k := range more.length {
+		d.bars = append(d.bars, from+k)
+	}
+	d.chords += n.chords(more.start, more.length)
+	d.exact = false
+	return d
 }
 
 // phrase makes the newest phrase.

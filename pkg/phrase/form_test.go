@@ -141,8 +141,14 @@ var forms = []struct {
 		[]string{"ABAB", "A 2: 0, 4 up a major second", "B 2: 2, 6"}},
 	{"another rhythm is another phrase", "[A] C | F | G7 | C | [B] C F | G7 C | C F | G7 C",
 		[]string{"AB", "A 4: 0", "B 4: 4"}},
-	{"another length is another phrase", "[A] C | F | G7 | C | [B] C | F | G7 | C | F | G7",
-		[]string{"AB", "A 4: 0", "B 6: 4"}},
+	{"a variant that goes on", "[A] C | F | G7 | C | [B] C | F | G7 | C | F | G7",
+		[]string{"AA", "A 4: 0", "A' 6: 4"}},
+	{"AABA with a tag", "[A] " + walk + " | [A] " + walk + " | [B] " + bridge + " | [A] Cmaj7 | Am7 | Dm7 | G7 | Em7 | Ebdim7 | Dm7 | G7 | Em7 | A7 | Dm7 G7 | C6",
+		[]string{"AABA", "A 8: 0, 8", "B 8: 16", "A' 12: 24"}},
+	{"what is shorter is another phrase", "[A] C | F | G7 | C | F | G7 | [B] C | F | G7 | C",
+		[]string{"AB", "A 6: 0", "B 4: 6"}},
+	{"what is twice as long is another phrase", "[A] C | F | G7 | C | [B] C | F | G7 | C | Dm | Am | E7 | Am",
+		[]string{"AB", "A 4: 0", "B 8: 4"}},
 }
 
 // Expected by the rule of FormOf; common practice, no source.
