@@ -1,6 +1,7 @@
 package roadmap
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -34,7 +35,7 @@ func TestSignsKeptOrWrittenOut(t *testing.T) {
 		{"played three times", "a |: b :|x3 c", "a || b || b || b || c"},
 		{"a jump", "[A] a || b [B] c DC", "[A] a || b [B] c || [A] a || b [B] c"},
 		{"a jump into a section", "[A] a $ b [B] c DS", "[A] a b [B] c || [A] b [B] c"},
-		{"a repeat and a jump", "|: a 1. b :| 2. c Fine d DC", "a || b || a || c d || a || c"},
+		{"a repeat and a jump", "|: a 1. b :| 2. c Fine d DC", "a b || a c d || a c"},
 		{"a jump that is not followed", "|: a :| DS", "|: a :|"},
 		{"a coda", "a To b DC O c", "a b || a || [Coda] c"},
 		{"a coda with a name", "[A] a To b DC O [B] c", "[A] a b || [A] a || [B] c"},
@@ -46,6 +47,27 @@ func TestSignsKeptOrWrittenOut(t *testing.T) {
 			require.NoError(t, err)
 			assert.Equal(t, tt.want, written(tune.Chart))
 		})
+	}
+}
+
+// Bars written out begin their phrases where the chart with the signs does.
+func TestWrittenOutBeginsPhrasesAsSignsDo(t *testing.T) {
+	phrases := func(c chart.Chart) (all []string) {
+		for _, e := range c.Played() {
+			all = append(all, fmt.Sprintf("%s %v", e.Symbol, e.Boundary))
+		}
+		return all
+	}
+	for _, in := range []string{
+		"a |: b c :| d", "|: a 1. b :| 2. c d", "|: a 1. b c :| 2. d || e", "|: a 1,2. b :| 3. c", "[A] |: a b 1. c :| 2. d [B] e",
+		"|: a 1. b :| 2. c :| 3. d", "|: a 1. b :| c", "a b :| |: c 1. d :| 2. e", "|: a 1. b :| (|:) 2. c || d",
+	} {
+		var n notes
+		list := resolved(chart.Meter{}, barsOf(t, in), &n)
+		order := inPlay(list, &n)
+		kept, ok := keptSigns(list, order)
+		require.True(t, ok, in)
+		assert.Equal(t, phrases(fit(chart.Chart{}, kept, &n).Chart), phrases(fit(chart.Chart{}, writtenOut(list, order), &n).Chart), in)
 	}
 }
 

@@ -6,17 +6,21 @@ import (
 	"fifthwise/pkg/chart"
 )
 
-// writtenOut is the bars in the order of play, without signs. Where the way
-// leads into the midst of a section, that is named again.
+// writtenOut is the bars in the order of play, without signs: double bars stand
+// where the way leads elsewhere or a repeat begins or ends; an ending goes on with
+// its phrase. Where the way leads into the midst of a section, that is named again.
 func writtenOut(list []placed, order []int) []placed {
 	out := make([]placed, 0, len(order))
 	in := sections(list)
 	now := ""
 	for k, i := range order {
 		b := list[i]
-		leaves := k+1 < len(order) && order[k+1] != i+1
-		if k > 0 && (b.RepeatStart || len(b.Ending) > 0) {
-			out[k-1].Double = true
+		breaks := false
+		if k+1 < len(order) {
+			to := order[k+1]
+			n := list[to]
+			starts := n.RepeatStart && !(n.Implied && isLaterEnding(n.Ending))
+			breaks = to <= i || starts || to > i+1 && len(n.Ending) == 0
 		}
 		section := b.Section
 		if in[i] != now {
@@ -25,7 +29,7 @@ func writtenOut(list []placed, order []int) []placed {
 		now = in[i]
 		out = append(out, placed{written: b.written, Bar: Bar{Len: b.Len, Bar: chart.Bar{
 			Number: b.Number, Meter: b.Meter, Section: section,
-			Chords: slices.Clone(b.Chords), Double: b.Double || b.RepeatEnd || leaves,
+			Chords: slices.Clone(b.Chords), Double: b.Double || b.RepeatEnd || breaks,
 		}}})
 	}
 	return out
