@@ -103,7 +103,7 @@ func unpaidTerm(a, b *entry) Term {
 		return PairHalf // VII to III, as in the circle of fifths
 	case a.degree == D(5, 0) && a.function == Dominant && turnsAside(b, up):
 		return PairAside
-	case b.isTwo() && b.wantsDominant():
+	case b.isTwo() && (b.wantsDominant() || a.homeDominant() && b.degree == D(2, 0)):
 		return PairInterrupted
 	}
 	return PairBroken

@@ -263,7 +263,7 @@ var keyRules = []practiceRule{
 			also:    []claim{home("Eb")}},
 		{name: "down in fifths, each goal the next two",
 			chart:   "Ebmaj7 | Dm7b5 G7b9 | Cm7 F7 | Bbm7 Eb7 | Abmaj7 | Abm7 Db7 | Fm7 Bb7 | Eb6",
-			reading: "Eb: Imaj7 | IIm7b5/VI V7b9/VI | VIm7 V7/V | IIm7/IV V7/IV | IVmaj7 | IVm7 V7/bIII | IIm7 V7 | I6"},
+			reading: "Eb: Imaj7 | IIm7b5/VI V7b9/VI | VIm7 V7/V | IIm7/IV V7/IV | IVmaj7 | IVm7 bVII7 | IIm7 V7 | I6"},
 		{name: "half steps with substitutes, down to IV",
 			chart:   "Cmaj7 | Bm7b5 Bb7 | Am7 Ab7 | Gm7 Gb7 | Fmaj7 | Fm7 Bb7 | Cmaj7 | / / / /",
 			reading: "C: Imaj7 | _ subV7/VI | VIm7 subV7/V | _ subV7/IV | IVmaj7 | IVm7 bVII7 | Imaj7 | /"},

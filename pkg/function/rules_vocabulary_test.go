@@ -139,7 +139,7 @@ var vocabularyRules = []practiceRule{
 			also:    []claim{role("Ab7", function.BackdoorDominant), paid("Ab7", "Dm7")}},
 		{name: "the backdoor to IIIm7 in a chain of substitutes",
 			chart:   "Abmaj7 | Fm7 | Bbm7 Eb7 | Cm7 F7 | Bbm7 Eb7 | Ab7 | Db7 Gb7 | Cm7 B7 | Bbm7 A7 | Ab6",
-			reading: "Ab: Imaj7 | VIm7 | IIm7 V7 | IIIm7 V7/II | IIm7 V7 | V7/IV | V7/bVII bVII7 | IIIm7 subV7/II | IIm7 subV7 | I6",
+			reading: "Ab: Imaj7 | VIm7 | IIm7 V7 | IIIm7 V7/II | IIm7 V7 | V7/IV | IV7 bVII7 | IIIm7 subV7/II | IIm7 subV7 | I6",
 			also:    []claim{role("Gb7", function.BackdoorDominant), paid("Gb7", "Cm7:2")}},
 		{name: "the backdoor without a minor IV",
 			chart:   "Gmaj7 | Em7 | Am7 D7 | Gmaj7 | Cmaj7 | F7 | Gmaj7 | / / / /",

@@ -206,7 +206,7 @@ var marked = []struct {
 	{"the backdoor", "| Cmaj7 | Fm7 | Bb7 | Cmaj7 |", "C major 1", []said{
 		{"Imaj7", agrees, "Imaj7", ""},
 		{"IIm7/bIII", contradicts, "IVm7", "IIm7/bIII aims at Eb by way of Bb7, and Cmaj7 follows. The minor subdominant: Ab, the lowered sixth, is borrowed from C minor."},
-		{"V7/bIII", defensible, "bVII7", "V7/bIII has a probability of n%. The dominant of bIII: D is the leading tone to Eb. bVII7 has n%. The backdoor dominant: Bb is a whole step below C, and Ab leans down to G; it goes to Cmaj7."},
+		{"V7/bIII", contradicts, "bVII7", "V7/bIII aims at Eb, and Cmaj7 follows. The backdoor dominant: Bb is a whole step below C, and Ab leans down to G; it goes to Cmaj7."},
 		{"Imaj7", agrees, "Imaj7", ""},
 	}},
 	{"a pivot", "| Cmaj7 | Dm7 G7 | Cmaj7 | Am7 | D7 | Gmaj7 | Gmaj7 | Am7 D7 | Gmaj7 | Gmaj7 |", "C major 1, G major 4", []said{
@@ -323,7 +323,7 @@ var marked = []struct {
 	}},
 	{"what prepares a dominant that does not come", "| Bbmaj7 | Ab7 | Cm7 | F7 | Bbmaj7 | Ab6 | Bbmaj7 |", "Bb major 1", []said{
 		{"Imaj7", agrees, "Imaj7", ""},
-		{"bVI7/ii", contradicts, "V7/bIII", "bVI7/ii is no reading of Ab7 in Bb major. The dominant of bIII: C is the leading tone to Db; it does not resolve: Cm7 follows."},
+		{"bVI7/ii", contradicts, "bVII7", "bVI7/ii is no reading of Ab7 in Bb major. The backdoor dominant: Ab is a whole step below Bb, and Gb leans down to F; it does not resolve: Cm7 follows."},
 		{"ii7", agrees, "IIm7", ""},
 		{"V7", agrees, "V7", ""},
 		{"Imaj7", agrees, "Imaj7", ""},
