@@ -186,7 +186,7 @@ func sectionName(text string) string {
 var (
 	daCapo   = regexp.MustCompile(`\bd ?c\b|\bda capo\b`)
 	dalSegno = regexp.MustCompile(`\bd ?s\b|\bdal segno\b`)
-	toCoda   = regexp.MustCompile(`\bto (the )?coda\b`)
+	toCoda   = regexp.MustCompile(`\b(to|da) (the )?coda\b`)
 	coda     = regexp.MustCompile(`^coda( [0-9ivx]+)?$`)
 	fine     = regexp.MustCompile(`^fine$`)
 	times    = regexp.MustCompile(`^(?:play )?([0-9]{1,2}) ?(?:x|times)$`)

@@ -118,6 +118,7 @@ func TestJumps(t *testing.T) {
 		{"D. C. with spaces", []string{"", "|" + words("D. C.")}, "| C | D || C | D |"},
 		{"a segno sign and D.S.", []string{"", direction("<segno/>", ""), "|" + words("D.S.")}, "| C | D | E || D | E |"},
 		{"Dal Segno al Coda", []string{direction("<segno/>", ""), "|" + words("To Coda"), "|" + words("Dal Segno al Coda"), words("Coda")}, "| C | D | E || C | D || [Coda] | F |"},
+		{"da coda", []string{"", "|" + words("Da Coda"), "|" + words("D.C. al Coda"), words("Coda")}, "| C | D | E || C | D || [Coda] | F |"},
 		{"a sign in words", []string{words("𝄋"), "|" + words("To Coda 𝄌"), "|" + words("D.S. 𝄋 al Coda"), words("𝄌 Coda")}, "| C | D | E || C | D || [Coda] | F |"},
 		{"coda signs without words", []string{"", "|" + direction("<coda/>", ""), "|" + words("D.C. al Coda"), direction("<coda/>", "")}, "| C | D | E || C | D || [Coda] | F |"},
 		{"words and signs in directions of their own", []string{direction("<segno/>", ""), "|" + words("To Coda") + direction("<coda/>", ""), "|" + words("D.S.") + words("al Coda"), direction("<coda/>", "") + words("Coda")}, "| C | D | E || C | D || [Coda] | F |"},

@@ -254,7 +254,11 @@ func (w *walk) find(name string, from, step int, sign func(*placed) string) int 
 // tellUnmet warns of signs that were never followed and bars never played.
 func (w *walk) tellUnmet() {
 	end := w.order[len(w.order)-1]
+	leads := slices.ContainsFunc(w.bars, func(b placed) bool { return b.ToCoda != "" })
 	for i, b := range w.bars {
+		if b.Coda != "" && w.jumped > 0 && !leads {
+			w.warn(b.Number, "no sign says where to go on to the coda here; it is played in its place")
+		}
 		if (b.DaCapo || b.DalSegno != "") && !w.done[i] {
 			w.warn(b.Number, "the D.C. or D.S. here is never come to when it holds; it is left out")
 		}

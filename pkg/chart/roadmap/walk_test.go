@@ -114,6 +114,7 @@ func TestSignsThatLeadNowhere(t *testing.T) {
 		{"two segnos, none of that name", "$1 a $2 b DS3", "a b", []string{"2: no segno lies behind to go back to; the sign is left out"}},
 		{"no coda", "a To b DC", "a b a b", []string{"1: no coda lies ahead to go on to; the sign is left out"}},
 		{"the coda lies behind", "O a b To c DC", "a b c a b c", []string{"2: no coda lies ahead to go on to; the sign is left out"}},
+		{"a coda that no sign leads to", "a b DC O c", "a b a b c", []string{"3: no sign says where to go on to the coda here; it is played in its place"}},
 		{"fine without a jump", "a Fine b", "a b", []string{"1: " + leadUnmet}},
 		{"fine without a jump at the end", "a b Fine", "a b", nil},
 		{"to coda without a jump", "a To b O c", "a b c", []string{"1: " + leadUnmet}},
