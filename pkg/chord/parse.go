@@ -40,7 +40,7 @@ func MustParse(s string) Chord {
 // ParseQuality reads what stands in a symbol behind the root and before the
 // bass: "m7b5", ":min7", "" for the major triad.
 func ParseQuality(s string) (Quality, error) {
-	p := parser{in: s, reads: isQuality}
+	p := parser{in: s, alone: true, reads: isQuality}
 	if err := p.wholeQuality(); err != nil {
 		return Quality{}, err
 	}
@@ -79,6 +79,7 @@ type parser struct {
 	implied degreeSet // what of it the kind and number brought
 	alt     bool
 	inHarte bool              // a bass may be a degree
+	alone   bool              // a quality without a root, and so without a bass
 	reads   func(string) bool // whether a text would be read, for hints; nil: none is tried
 }
 
@@ -303,6 +304,9 @@ func (p *parser) noModifier(inBracket bool) error {
 		hint = chordOverChord
 	default:
 		hint = p.hintQuality()
+	}
+	if p.alone {
+		return p.fail(p.pos, "expected an altered degree, maj7, add, no, sus, alt or a bracket", hint)
 	}
 	return p.fail(p.pos, "expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass", hint)
 }

@@ -14,12 +14,13 @@ const maxNumeral = 300
 
 // classical names of the handbooks and the numerals they are read as: the
 // Neapolitan (Hutchinson, Music Theory for the 21st-Century Classroom, §20.2)
-// and the augmented sixths in their lead-sheet form (§21.4). The inversion and
-// the missing fifth of the Italian sixth are not kept.
+// and the augmented sixths in their lead-sheet form (§21.4), the enharmonic German
+// one (§29.5) with them. The inversion and the missing fifth of the Italian sixth
+// are not kept.
 var classical = map[string]string{
 	"N": "bII", "N6": "bII",
 	"It+6": "bVI7", "It6": "bVI7",
-	"Ger+6": "bVI7", "Ger6": "bVI7", "Ger65": "bVI7",
+	"Ger+6": "bVI7", "Ger6": "bVI7", "Ger65": "bVI7", "EnGer+6": "bVI7",
 	"Fr+6": "bVI7b5", "Fr6": "bVI7b5", "Fr43": "bVI7b5",
 }
 

@@ -93,7 +93,7 @@ func (r *reading) shown(chord int, k key.Key) string {
 
 // isAugmentedSixth reports whether a numeral is a handbook's It+6, Ger+6 or Fr+6.
 func isAugmentedSixth(text string) bool {
-	return strings.HasPrefix(text, "It") || strings.HasPrefix(text, "Ger") || strings.HasPrefix(text, "Fr")
+	return strings.HasPrefix(text, "It") || strings.HasPrefix(strings.TrimPrefix(text, "En"), "Ger") || strings.HasPrefix(text, "Fr")
 }
 
 // isHeard reports whether the key stated for sounding chord i is that of the

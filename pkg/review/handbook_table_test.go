@@ -51,6 +51,7 @@ var published = []example{
 	{"C#m C#m/B A D/F# G#7 C#m/G# G#7 C#m", "C#m: i i42 VI N6 V7 i64 V7 i", "Hutchinson §20.2, Fig. 20.2.1"},
 	{"C Db G7", "C: I N V7", "Hutchinson §20.2, Fig. 20.2.2"},
 	{"Em C7 B7 Em", "Em: i It+6 V7 i", "Hutchinson §21.5, Fig. 21.5.2"},
+	{"A7/E Eb7 G/D", "G: V43/V EnGer+6 I64", "Hutchinson §29.5 ex. 4.3"},
 	{"Cm Ab7 G7 Cm", "Cm: i Ger+6 V i", "Hutchinson §21.5, Fig. 21.5.5"},
 	{"Em C7", "Em: i Ger+6", "Hutchinson §21.5, Fig. 21.5.6"},
 	{"C Bb | Ab7 | G | F7 | Ab", "C: I bVII Ger+6 V IV7 bVI", "Hutchinson §21.5, Fig. 21.5.7"},
