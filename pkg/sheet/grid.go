@@ -183,22 +183,37 @@ func (g grid) column(i int) float64 {
 	return g.margin + g.first + float64(i)*(g.cell+g.divider) - g.divider
 }
 
-// marks are the places of a bar's marks: where their time would have them, or as
-// near as their neighbours allow.
+// marks are the places of a bar's marks: where their time would have them or, from
+// one on that a neighbour pushes on or the bar line holds back, where their time
+// would have them in the room that is left.
 func (g grid) marks(b *placed, end float64) []float64 {
 	from := b.content
 	if !b.rest {
 		from += g.ofLead(b.bar)
 	}
-	boxes := make([]box, b.last-b.first)
-	for i := range boxes {
-		m := &b.bar.marks[b.first+i]
-		boxes[i] = box{wanted: from + m.at*(end-from), width: g.ofMark(m)}
-		if i > 0 {
-			boxes[i].gap = g.before(m)
-		}
+	marks := b.marks[b.first:b.last]
+	latest := make([]float64, len(marks))
+	for i, next := len(marks)-1, end-g.pad; i >= 0; i-- {
+		latest[i] = next - g.ofMark(&marks[i])
+		next = latest[i] - g.before(&marks[i])
 	}
-	return spread(boxes, from, end-g.pad)
+	at := make([]float64, len(marks))
+	last, time, next := from, 0.0, from
+	for i := range marks {
+		m := &marks[i]
+		speed := (end - last) / (1 - time)
+		for k := i; k < len(marks); k++ {
+			if marks[k].at > time {
+				speed = min(speed, (latest[k]-last)/(marks[k].at-time))
+			}
+		}
+		if i > 0 {
+			next += g.before(m)
+		}
+		at[i] = max(next, last+speed*(m.at-time))
+		last, time, next = at[i], m.at, at[i]+g.ofMark(m)
+	}
+	return at
 }
 
 // box is a piece of the sheet that is to stand at a place.

@@ -92,6 +92,38 @@ func TestGrid(t *testing.T) {
 	})
 }
 
+// TestMarks: chords stand where their time has them; those that have no room there
+// share what there is by their time.
+func TestMarks(t *testing.T) {
+	g := grid{ruler: &textRuler}
+	tests := []struct {
+		name, bar string
+		end       float64
+		want      []float64
+	}{
+		{"time", "C F G D", 40, []float64{0, 10, 20, 30}},
+		{"a last one that is wide", "C F Ebmaj7#11/Bb", 30, []float64{0, 8.5, 17}},
+		{"a first one that is wide", "Ebmaj7#11/Bb F G D", 40, []float64{0, 14, 22 + 2./3, 31 + 1./3}},
+		{"wide at both ends", "Ebmaj7#11/Bb F G Ebmaj7#11/Bb", 41, []float64{0, 14, 21, 28}},
+		{"no room", "C F Ebmaj7#11/Bb", 10, []float64{0, 3, 6}},
+	}
+	for _, tt := range tests {
+		b := written(tt.bar)[0]
+		got := g.marks(&placed{bar: &b, last: len(b.marks)}, tt.end)
+		assert.InDeltaSlice(t, tt.want, got, 1e-9, tt.name)
+	}
+}
+
+// TestStack: a name stands over what is said of it, also at the page's edge.
+func TestStack(t *testing.T) {
+	r := rack{page: 40, space: 1, width: characters}
+	r.stack([]label{{at: 2, name: "C major"}, {at: 28, name: "Eb major", more: "up a minor third"}})
+	assert.Equal(t, [][]words{
+		{{at: 2, text: "C major"}, {at: 24, text: "up a minor third"}},
+		{{at: 24, text: "Eb major"}},
+	}, r.rows)
+}
+
 func TestSpread(t *testing.T) {
 	tests := []struct {
 		name     string

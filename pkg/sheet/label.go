@@ -74,6 +74,7 @@ func (r *rack) stack(labels []label) {
 			r.put(0, words{at: l.at, text: full})
 			continue
 		}
-		r.put(r.put(0, words{at: l.at, text: l.more})+1, words{at: l.at, text: l.name})
+		at := min(l.at, r.page-max(r.width(l.more), r.width(l.name)))
+		r.put(r.put(0, words{at: at, text: l.more})+1, words{at: at, text: l.name})
 	}
 }

@@ -14,6 +14,7 @@ const (
 	pivotSign         = "pivot"
 	beatSign          = "beat"
 	phraseSign        = "phrase"
+	laterPhraseSign   = "phrase of a later time through"
 )
 
 // explained are the signs with what is said of them.
@@ -27,23 +28,24 @@ var explained = []struct{ sign, words string }{
 	{dashedBracketSign, "a two-five with the substitute dominant"},
 	{pivotSign, "what the chord is in the key next to it"},
 	{beatSign, "the beat on which the chord starts"},
-	{phraseSign, "a phrase, by its letter in the form (below it, of a later time through)"},
+	{phraseSign, "a phrase, by its letter in the form"},
+	{laterPhraseSign, "below it, of a later time through"},
 }
 
-// legend explains the signs that the sheet has.
+// legend explains the signs that the sheet has, in columns.
 func (d *drawing) legend() {
-	const sample = 46
-	x := 24.0
+	const sample, columns = 46, 3
 	d.y += lineGap
+	n := 0
 	for _, e := range explained {
 		if !d.used[e.sign] {
 			continue
 		}
-		width := sample + sans.width(e.words, numberSize) + 20
-		if x == 24 || x+width > pageWidth-24 {
-			d.y += 20
-			x = 24
+		if n%columns == 0 {
+			d.y += legendRow
 		}
+		x := 24 + float64(n%columns)*(pageWidth-48)/columns
+		n++
 		y := d.y - 4
 		switch e.sign {
 		case homeBandSign, bandSign:
@@ -74,8 +76,9 @@ func (d *drawing) legend() {
 			d.text(x+8, d.y, beatSize, "2.5", `fill="`+quiet+`"`)
 		case phraseSign:
 			d.text(x+8, d.y, noteSize, "A", serifType+` fill="`+quiet+`" font-style="italic"`)
+		case laterPhraseSign:
+			d.text(x+8, d.y, noteSize, "B", serifType+` fill="`+quiet+`" font-style="italic"`)
 		}
 		d.text(x+sample, d.y, numberSize, e.words, `fill="`+quiet+`"`)
-		x += width
 	}
 }

@@ -20,6 +20,8 @@ func TestLegend(t *testing.T) {
 		half    = "a dominant resolves down a half step"
 		below   = "the chord it resolves to is on a line below"
 		twoFive = "a two-five"
+		phrase  = "a phrase, by its letter in the form"
+		later   = "below it, of a later time through"
 	)
 	tests := []struct {
 		name, chart string
@@ -30,6 +32,9 @@ func TestLegend(t *testing.T) {
 		{"one key", "Key: C major\n| Dm7 | G7 | Cmaj7 | C6 |", []string{fifth, twoFive}, []string{home, other, half, below}},
 		{"two keys", "Key: C major\n| Dm7 | G7 | Cmaj7 | C6 | Fm7 | Bb7 | Ebmaj7 | Eb6 | Dm7 | G7 | Cmaj7 | C6 |", []string{home, other, fifth}, []string{below}},
 		{"over the end of a line", "Key: C major\n| Cmaj7 | Am7 | Dm7 | G7 | Cmaj7 | C6 |", []string{fifth, below}, []string{home, other, half}},
+		{"phrases", "[Verse]\n" + verse + "||\n[Chorus]\n" + chorus, []string{phrase}, []string{later}},
+		{"one phrase", "[Verse]\n" + verse + "|", nil, []string{phrase, later}},
+		{"a phrase of a later time through", "[Verse]\n|: Cmaj7 | Am7 | 1. Em7 | A7 | Dm7 | G7 :| 2. Fm7 | Bb7 | Ebmaj7 | % | Abmaj7 | Db7 | C6 | C6 |", []string{phrase, later}, nil},
 		{"a substitute alone", "Key: C major\n| Cmaj7 | C6 | Db7 | Cmaj7 |", []string{half}, []string{fifth, below, twoFive}},
 	}
 	for _, test := range tests {

@@ -80,11 +80,16 @@ func (p *page) resolves(i int) (dashed, ok bool) {
 	return falls(r, &p.analysis.Chords[r.ResolvesTo])
 }
 
-// repeats reports whether the chord after i is a dominant on the same root with
-// the same resolution, as a seventh is that follows its suspension.
+// repeats reports whether the chord after i, silence apart, is a dominant on the
+// same root with the same resolution, as a seventh is that follows its suspension.
 func (p *page) repeats(i int) bool {
-	r, next := &p.analysis.Chords[i], &p.analysis.Chords[i+1]
-	return isDominant(next) && next.ResolvesTo == r.ResolvesTo && next.Event.Chord.Root() == r.Event.Chord.Root()
+	r := &p.analysis.Chords[i]
+	for k := i + 1; k < len(p.analysis.Chords); k++ {
+		if next := &p.analysis.Chords[k]; !next.Event.Chord.IsSilence() {
+			return isDominant(next) && next.ResolvesTo == r.ResolvesTo && next.Event.Chord.Root() == r.Event.Chord.Root()
+		}
+	}
+	return false
 }
 
 // falls reports whether the root falls a fifth or, dashed, a half step.

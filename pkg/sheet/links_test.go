@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -60,6 +61,7 @@ func TestLinks(t *testing.T) {
 		{"a dominant over its two", "| Cmaj7 | D7 | Dm7 | G7 | Cmaj7 | C6 |", []string{"D7 -> G7", "[Dm7 G7]", "G7 -> Cmaj7"}},
 		{"* deceptive: no arrow", "| Cmaj7 | Fmaj7 | Dm7 | G7 | Am7 | Fmaj7 | C6 | C6 |", []string{"[Dm7 G7]"}},
 		{"* from a suspension and its seventh one arrow", "| Dm7 | G7sus G7 | Cmaj7 | C6 |", []string{"[Dm7 G7sus]", "G7 -> Cmaj7"}},
+		{"* from a dominant that is struck again behind a silence one arrow", "| Cmaj7 | A7 | N.C. A7 | Dm7 | G7 | Cmaj7 |", []string{"A7 -> Dm7", "[Dm7 G7]", "G7 -> Cmaj7"}},
 		{"a triad is no dominant's two", "| Dm | G7 | Cmaj7 | C6 |", []string{"G7 -> Cmaj7"}},
 		{"no chord of its own", "| Dm7 | G7 | N.C. | C6 |", []string{"[Dm7 G7]", "G7 -> C6"}},
 		{"* the sign for a bar again bears nothing", "| Cmaj7 | % | Dm7 | G7 | % | Cmaj7 |", []string{"[Dm7 G7]", "G7 -> Cmaj7"}},
@@ -74,6 +76,29 @@ func TestLinks(t *testing.T) {
 			}
 			assert.Equal(t, tt.want, said(linked(t, text)))
 		})
+	}
+}
+
+// TestArcLevels: arcs that share some of their way do not lie on one another.
+func TestArcLevels(t *testing.T) {
+	tests := []struct {
+		name string
+		arcs []stroke
+		want []int
+	}{
+		{"apart", []stroke{{from: 0, to: 10}, {from: 20, to: 30}}, []int{0, 0}},
+		{"one begins where one ends", []stroke{{from: 0, to: 10}, {from: 10, to: 30}}, []int{0, 0}},
+		{"within", []stroke{{from: 0, to: 30}, {from: 10, to: 20}}, []int{1, 0}},
+		{"to one end", []stroke{{from: 0, to: 30}, {from: 10, to: 30}}, []int{1, 0}},
+		{"crossing", []stroke{{from: 0, to: 20}, {from: 10, to: 35}}, []int{0, 1}},
+		{"over two", []stroke{{from: 0, to: 40}, {from: 5, to: 15}, {from: 20, to: 30}}, []int{1, 0, 0}},
+		{"over one that is over one", []stroke{{from: 0, to: 40}, {from: 5, to: 30}, {from: 10, to: 20}}, []int{2, 1, 0}},
+		{"none", nil, []int{}},
+	}
+	for _, tt := range tests {
+		levels, highest := arcLevels(tt.arcs)
+		assert.Equal(t, tt.want, levels, tt.name)
+		assert.Equal(t, slices.Max(append(levels, 0)), highest, tt.name)
 	}
 }
 

@@ -41,8 +41,10 @@ var (
 )
 
 // Widths of characters beyond ASCII: a wide letter's, and a square from the
-// first script whose characters are as wide as high.
+// first script whose characters are as wide as high. Accidentals are 472 and 484
+// in DejaVu Sans, which most typefaces borrow them from where it is installed.
 const (
+	signWidth   = 500
 	otherWidth  = 650
 	squareWidth = 1000
 	firstSquare = 0x1100
@@ -51,9 +53,16 @@ const (
 
 // width is the room of a text of a size, in pixels.
 func (f *face) width(s string, size float64) float64 {
+	return f.narrow(s, size) * f.tolerance
+}
+
+// narrow is the width of a text where the typeface is no wider than these.
+func (f *face) narrow(s string, size float64) float64 {
 	sum := 0
 	for _, r := range s {
 		switch {
+		case r == '♭' || r == '♯':
+			sum += signWidth
 		case r >= ' ' && r <= '~':
 			sum += int(f.widths[r-' '])
 		case r >= firstSquare && r <= lastSquare && (r < 0x2000 || r > 0x2bff):
@@ -62,7 +71,7 @@ func (f *face) width(s string, size float64) float64 {
 			sum += otherWidth
 		}
 	}
-	return float64(sum) / 1000 * size * f.tolerance
+	return float64(sum) / 1000 * size
 }
 
 // in measures text of a size.

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
@@ -103,7 +104,9 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 	p.star()
 	p.boundRegions()
 	p.closeEndings()
-	p.namePhrases()
+	if p.form() != "" {
+		p.namePhrases()
+	}
 	p.findSimiles()
 	return p
 }
@@ -163,6 +166,14 @@ func (p *page) closeEndings() {
 			b.closed, open = true, false
 		}
 	}
+}
+
+// form is the tune as letters; none where it is one phrase.
+func (p *page) form() string {
+	if f := p.plan.Form.Letters; utf8.RuneCountInString(f) > 1 {
+		return f
+	}
+	return ""
 }
 
 // namePhrases writes the names of phrases at the bars where they first start,

@@ -122,15 +122,17 @@ func TestRegions(t *testing.T) {
 	}, got)
 }
 
+const (
+	verse  = "| Cmaj7 | Ebdim7 | Dm7 | Bb7 | Am7 | Fm6 | Em7b5 | A7 "
+	chorus = "| Fmaj7 | Fm6 | Em7 | A7 | D7 | G7 | C6 | C6 |"
+)
+
 // TestPhrases: phrases are named in the margin where they begin, those of later
 // times through with the first; a section's own name is not said twice.
 func TestPhrases(t *testing.T) {
-	const (
-		verse  = "| Cmaj7 | Ebdim7 | Dm7 | Bb7 | Am7 | Fm6 | Em7b5 | A7 "
-		chorus = "| Fmaj7 | Fm6 | Em7 | A7 | D7 | G7 | C6 | C6 |"
-	)
 	tests := []struct{ name, chart, want string }{
-		{"no sections", verse + "|", "1 A"},
+		{"one alone", verse + "|", ""},
+		{"no sections", verse + "||" + chorus[1:], "1 A; 9 B"},
 		{"sections of other names", "[Verse]\n" + verse + "|\n[Chorus]\n" + chorus, "1 A; 9 B"},
 		{"sections of these names", "[A]\n" + verse + "|\n[B]\n" + chorus, ""},
 		{"one of these names", "[A]\n" + verse + "|\n[Chorus]\n" + chorus, "9 B"},

@@ -126,7 +126,7 @@ func (d *drawing) description() string {
 		}
 		s += "."
 	}
-	if f := d.plan.Form.Letters; f != "" {
+	if f := d.form(); f != "" {
 		s += " Form: " + f + "."
 	}
 	return s
@@ -181,7 +181,7 @@ func (d *drawing) heading() {
 	}
 	d.y += 22
 	facts := d.facts()
-	if f := d.plan.Form.Letters; f != "" {
+	if f := d.form(); f != "" {
 		facts += ", form " + f
 	}
 	for i, l := range wrap(facts, pageWidth-48, sans.in(factsSize)) {

@@ -77,7 +77,7 @@ func (d *drawing) section(l *line, rows [][]words) {
 	}
 	fmt.Fprintf(&d.out, `<rect x="%d" y="%s" width="%s" height="%d" rx="3" fill="%s" stroke="%s"/>`+"\n", sectionLeft, number(y-14), number(width), 1+labelRow*len(name), paper, ink)
 	for i, s := range name {
-		d.text(sectionLeft+6, y+float64(i*labelRow), labelSize, s, `font-weight="bold"`)
+		d.text(sectionLeft+width/2, y+float64(i*labelRow), labelSize, s, `text-anchor="middle" font-weight="bold"`)
 	}
 }
 

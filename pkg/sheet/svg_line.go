@@ -3,12 +3,15 @@ package sheet
 // Heights of what a line has, in pixels.
 const (
 	lineGap     = 14 // before a line
+	sectionGap  = 10 // … more before a section or a phrase
 	labelRow    = 18
 	overhang    = 14 // how far names of keys may go beyond the last bar line
 	bandRow     = 12
 	endingRow   = 18
 	endingHook  = 14
 	arrowRow    = 20
+	arcRise     = 20 // of an arrow over its chords
+	arcStep     = 9  // from an arc to one above it
 	staffRow    = 44 // the chords between their bar lines
 	chordBase   = 31 // of the chords, from the top of their row
 	numeralRow  = 20
@@ -18,6 +21,7 @@ const (
 	phraseRow   = 22 // from a name in the margin to the next
 	beatIndent  = 21 // of a beat's number, from its chord's left: beside an arrow's point
 	beatBase    = 9  // … from the top of the chords' row
+	legendRow   = 20
 	slashWidth  = 9
 	slashHeight = 17
 )
@@ -39,9 +43,12 @@ func (d *drawing) line(g grid, l *line) {
 	brackets := d.strokes(l, bracket, func(b *placed, k int) (float64, float64) {
 		_, hang := g.chord(&b.marks[k])
 		at := b.at[k-b.first] + hang
-		return at, at + g.below(b.marks[k].numeral)
+		return at, at + serif.narrow(b.marks[k].numeral, numeralSize)
 	})
 	d.y += lineGap
+	if first := &l.bars[0]; first.index > 0 && !first.rest && (first.section != "" || len(first.phrases) > 0) {
+		d.y += sectionGap
+	}
 	d.labels(l, above.rows)
 	d.keyBands(l)
 	d.endings(l)

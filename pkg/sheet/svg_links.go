@@ -1,7 +1,9 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 )
 
 // arrows draws dominants' arrows to the chords that they resolve to.
@@ -9,9 +11,10 @@ func (d *drawing) arrows(l *line, all []stroke) {
 	if len(all) == 0 {
 		return
 	}
-	base := d.y + arrowRow + 8
-	d.y += arrowRow
-	for _, s := range all {
+	levels, highest := arcLevels(all)
+	d.y += arrowRow + float64(highest)*arcStep
+	base := d.y + 8
+	for i, s := range all {
 		attributes := ""
 		d.used[arrowSign] = d.used[arrowSign] || !s.dashed
 		if s.dashed {
@@ -25,15 +28,36 @@ func (d *drawing) arrows(l *line, all []stroke) {
 		case s.enters:
 			from = l.bars[0].left - 4
 		}
-		d.arrow(from, to, base, s, attributes)
+		d.arrow(from, to, base, base-arcRise-float64(levels[i])*arcStep, s, attributes)
 	}
 }
 
-// arrow draws an arc from one place to another with a point at its end. One that
+// arcLevels gives arcs that share some of their way levels of their own, the
+// shorter ones the lower.
+func arcLevels(all []stroke) (levels []int, highest int) {
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, k int) int {
+		return cmp.Compare(all[i].to-all[i].from, all[k].to-all[k].from)
+	})
+	levels = make([]int, len(all))
+	for n, i := range order {
+		for _, k := range order[:n] {
+			if all[i].from < all[k].to && all[k].from < all[i].to {
+				levels[i] = max(levels[i], levels[k]+1)
+			}
+		}
+		highest = max(highest, levels[i])
+	}
+	return levels, highest
+}
+
+// arrow draws an arc from one place to another with a point at its end, from its
+// base to its top. One that
 // leaves the line ends level at its edge, one that enters begins so.
-func (d *drawing) arrow(from, to, base float64, s stroke, attributes string) {
-	const rise = 20
-	top := base - rise
+func (d *drawing) arrow(from, to, base, top float64, s stroke, attributes string) {
 	reach := min((to-from)/2, 28)
 	path := ""
 	switch {

@@ -36,9 +36,9 @@ func setChord(m *mark) chordType {
 const (
 	titleSize   = 26
 	factsSize   = 14
-	rootSize    = 23
-	qualitySize = 15
-	bassSize    = 17
+	rootSize    = 25
+	qualitySize = 16
+	bassSize    = 18
 	numeralSize = 16
 	pivotSize   = 13
 	beatSize    = 11
