@@ -70,7 +70,7 @@ func TestUnknownSymbolInMeasure17(t *testing.T) {
 	}
 	b.WriteString("\n</score-partwise>")
 	_, err := Read([]byte(b.String()))
-	require.EqualError(t, err, `part "Lead", measure 17, line 19, "Bbmaj7foo": expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass (write a quality such as m7, maj7 or 7b9)`)
+	require.EqualError(t, err, `part "Lead", measure 17, line 19, "Bbmaj7foo": expected an altered degree, maj7, add, no, sus, alt or a bracket (write a quality such as m7, maj7 or 7b9)`)
 	var e *Error
 	require.ErrorAs(t, err, &e)
 	assert.Equal(t, "Lead", e.Part)

@@ -20,7 +20,7 @@
 // # Conventions
 //
 // What words say of jumps and of times to play counts where no sound or sign says
-// it. Chords are read as written, also in the part of a transposing instrument. The
+// it, N.C. in words where no chord symbol stands. Chords are read as written, also in the part of a transposing instrument. The
 // first key signature is the chart's key, a hint; where it names no mode, the
 // last chord decides between major and the relative minor. A kind stands for
 // the symbol that players write, so that dominant-13th is C13, without the

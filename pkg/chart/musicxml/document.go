@@ -107,6 +107,11 @@ func (d *Document) take(s *score) error {
 	if err := faults.orNil(); err != nil {
 		return err
 	}
+	for _, h := range p.silences {
+		if !slices.ContainsFunc(d.symbols[h.measure], func(s symbol) bool { return s.places[0].at == h.at }) {
+			d.symbols[h.measure] = append(d.symbols[h.measure], symbol{[]harmony{h}})
+		}
+	}
 	for i := range d.symbols {
 		d.symbols[i] = inOrder(d.symbols[i])
 		d.labels = append(d.labels, s.bars[i].label(i))

@@ -65,7 +65,7 @@ var pieces = []string{
 	barline("left", `<repeat direction="forward"/>`), barline("right", `<repeat direction="backward"/>`), barline("right", `<repeat direction="backward" times="3"/>`), barline("right", `<bar-style>light-light</bar-style>`),
 	barline("left", `<ending number="1" type="start"/>`), barline("right", `<ending number="1" type="stop"/><repeat direction="backward"/>`), barline("left", `<ending number="2" type="start"/>`), barline("right", `<ending number="2" type="discontinue"/>`),
 	`<sound segno="s"/>`, `<sound coda="c"/>`, `<sound tocoda="c"/>`, `<sound dalsegno="s"/>`, `<sound dacapo="yes"/>`, `<sound fine="yes"/>`, `<sound forward-repeat="yes"/>`,
-	"<direction><direction-type><rehearsal>A</rehearsal></direction-type></direction>", "<direction><direction-type><coda/></direction-type></direction>", "<direction><direction-type><words>D.S. al Coda</words></direction-type></direction>",
+	"<direction><direction-type><rehearsal>A</rehearsal></direction-type></direction>", "<direction><direction-type><coda/></direction-type></direction>", "<direction><direction-type><words>D.S. al Coda</words></direction-type></direction>", "<direction><direction-type><words>N.C.</words></direction-type></direction>",
 }
 
 // Scores of such pieces in any order.

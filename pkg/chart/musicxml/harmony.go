@@ -34,12 +34,7 @@ func (s *score) harmony(e *element) error {
 	if len(p.harmonies) == maxHarmonies {
 		return s.fault("", fmt.Sprintf("the part has more than %d chord symbols", maxHarmonies), "")
 	}
-	h := harmony{measure: s.measure, at: p.at, after: int(s.decoder.InputOffset()), offset: e.textOf("offset"), staff: e.textOf("staff")}
-	h.line, _ = s.decoder.InputPos()
-	h.at = h.at.Add(s.duration(h.offset))
-	if h.at.Less(chart.Beats{}) {
-		h.at = chart.Beats{}
-	}
+	h := s.placed(e, harmony{})
 	kind, _ := e.attr("type")
 	h.alternate = kind == "alternate"
 	if err := h.read(e, p.signature); err != nil {
@@ -55,6 +50,16 @@ func (s *score) harmony(e *element) error {
 	}
 	p.harmonies = append(p.harmonies, h)
 	return nil
+}
+
+// placed is a harmony at the place of an element that was read.
+func (s *score) placed(e *element, h harmony) harmony {
+	h.measure, h.after, h.offset, h.staff = s.measure, int(s.decoder.InputOffset()), e.textOf("offset"), e.textOf("staff")
+	h.line, _ = s.decoder.InputPos()
+	if h.at = s.part.at.Add(s.duration(h.offset)); h.at.Less(chart.Beats{}) {
+		h.at = chart.Beats{}
+	}
+	return h
 }
 
 func (h *harmony) read(e *element, k signature) error {

@@ -51,6 +51,9 @@ func TestOddScores(t *testing.T) {
 		octave    = "<attributes><transpose><chromatic>0</chromatic><octave-change>-1</octave-change></transpose></attributes>"
 	)
 	one := []string{measure("1", on("C"), rest("4"))}
+	words := func(s string) string {
+		return "<direction><direction-type><words>" + s + "</words></direction-type></direction>"
+	}
 	tests := []struct {
 		name     string
 		parts    []string
@@ -75,6 +78,11 @@ func TestOddScores(t *testing.T) {
 		{"chords spread by forward alone", []string{measure("1", on("C"), "<forward><duration>2</duration></forward>", on("F")) + measure("2", on("G"))}, "| C F | G |", ""},
 		{"three chords at one place", []string{measure("1", on("C"), on("F"), on("G"), rest("4"))}, "| C F G |", "1: 3 chords stand at one place and share its time evenly"},
 		{"a chord behind the bar", []string{measure("1", on("C"), rest("4"), on("F")) + measure("2", on("G"), rest("4"))}, "| C | G |", "1: F stands behind the bar's end and is left out"},
+		{"silence in words", []string{measure("1", on("C"), rest("4")) + measure("2", rest("1"), words("N.C."), words("N.C."), rest("3")) + measure("3", on("G"), rest("4"))}, "| C | / N.C. / / | G |", ""},
+		{"silence in words, in many ways", []string{measure("1", words("n. c."), rest("1"), on("C"), rest("3")) + measure("2", words("No chord"), rest("4")) + measure("3", on("F"), rest("2"), words("NC"), rest("2"))}, "| N.C. C / / | N.C. | F N.C. |", ""},
+		{"words of silence at a chord", []string{measure("1", words("N.C."), on("C"), rest("4"))}, "| C |", ""},
+		{"words of silence in a part without chords", []string{measure("1", words("N.C."), rest("4")), measure("1", on("C"), rest("4"))}, "| C |", ""},
+		{"other words that begin so", []string{measure("1", on("C"), words("N.C. on the repeat"), rest("4"))}, "| C |", ""},
 		{"a pickup that is not said to be one", []string{measure("1", on("G"), rest("1")) + measure("2", on("C"), rest("4"))}, "| G | C |", ""},
 		{"a bar of six eighths", []string{measure("1", sixEight, on("C"), rest("3"), on("F"), rest("3"))}, "| C F |", ""},
 

@@ -47,6 +47,7 @@ type bar struct {
 type part struct {
 	id        string
 	harmonies []harmony
+	silences  []harmony // that words say
 
 	divisions int // of a quarter note
 	at, end   chart.Beats

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+
+	"fifthwise/pkg/chord"
 )
 
 // barline takes in repeats, endings, double bars and signs at a bar line. Where
@@ -169,8 +171,21 @@ func (s *score) direction(e *element) {
 			}
 		}
 	}
+	if silent.MatchString(words) {
+		s.silence(e)
+	}
 	if !sounds {
 		b.jumpWords(words, coda)
+	}
+}
+
+// silent are the words for no chord (common practice, no source).
+var silent = regexp.MustCompile(`(?i)^\s*(n ?\.? ?c ?\.?|no chords?)\s*$`)
+
+// silence takes in words that say that no chord sounds, from their place on.
+func (s *score) silence(e *element) {
+	if p := s.part; len(p.silences) < maxHarmonies {
+		p.silences = append(p.silences, s.placed(e, harmony{symbol: chord.Chord{}.String()}))
 	}
 }
 
