@@ -42,14 +42,13 @@ func (p *page) link() {
 		if !ok {
 			continue
 		}
-		next, follows := at[i+1]
-		if follows {
+		if next, ok := at[i+1]; ok {
 			if dashed, ok := p.isTwoFive(i); ok {
 				p.links = append(p.links, link{from, next, bracket, dashed})
 			}
 		}
 		if to, ok := at[p.analysis.Chords[i].ResolvesTo]; ok && from.less(to) {
-			if dashed, ok := p.resolves(i); ok && !(follows && p.repeats(i)) {
+			if dashed, ok := p.resolves(i); ok && !p.repeats(i, at) {
 				p.links = append(p.links, link{from, to, arrow, dashed})
 			}
 		}
@@ -80,13 +79,14 @@ func (p *page) resolves(i int) (dashed, ok bool) {
 	return falls(r, &p.analysis.Chords[r.ResolvesTo])
 }
 
-// repeats reports whether the chord after i, silence apart, is a dominant on the
-// same root with the same resolution, as a seventh is that follows its suspension.
-func (p *page) repeats(i int) bool {
+// repeats reports whether a later dominant of those on the sheet, on the root of
+// chord i, has the same resolution, as a seventh has that follows its suspension.
+func (p *page) repeats(i int, at map[int]place) bool {
 	r := &p.analysis.Chords[i]
-	for k := i + 1; k < len(p.analysis.Chords); k++ {
-		if next := &p.analysis.Chords[k]; !next.Event.Chord.IsSilence() {
-			return isDominant(next) && next.ResolvesTo == r.ResolvesTo && next.Event.Chord.Root() == r.Event.Chord.Root()
+	for k := i + 1; k < r.ResolvesTo; k++ {
+		next := &p.analysis.Chords[k]
+		if _, drawn := at[k]; drawn && isDominant(next) && next.ResolvesTo == r.ResolvesTo && next.Event.Chord.Root() == r.Event.Chord.Root() {
+			return true
 		}
 	}
 	return false

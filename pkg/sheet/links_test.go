@@ -62,9 +62,11 @@ func TestLinks(t *testing.T) {
 		{"* deceptive: no arrow", "| Cmaj7 | Fmaj7 | Dm7 | G7 | Am7 | Fmaj7 | C6 | C6 |", []string{"[Dm7 G7]"}},
 		{"* from a suspension and its seventh one arrow", "| Dm7 | G7sus G7 | Cmaj7 | C6 |", []string{"[Dm7 G7sus]", "G7 -> Cmaj7"}},
 		{"* from a dominant that is struck again behind a silence one arrow", "| Cmaj7 | A7 | N.C. A7 | Dm7 | G7 | Cmaj7 |", []string{"A7 -> Dm7", "[Dm7 G7]", "G7 -> Cmaj7"}},
+		{"* from a dominant that comes again with its two one arrow", "| Cmaj7 | A7 | Em7b5 A7 | Dm7 | G7 | Cmaj7 |", []string{"[Em7b5 A7]", "A7 -> Dm7", "[Dm7 G7]", "G7 -> Cmaj7"}},
 		{"a triad is no dominant's two", "| Dm | G7 | Cmaj7 | C6 |", []string{"G7 -> Cmaj7"}},
 		{"no chord of its own", "| Dm7 | G7 | N.C. | C6 |", []string{"[Dm7 G7]", "G7 -> C6"}},
 		{"* the sign for a bar again bears nothing", "| Cmaj7 | % | Dm7 | G7 | % | Cmaj7 |", []string{"[Dm7 G7]", "G7 -> Cmaj7"}},
+		{"* … nor takes an arrow away", "| Cmaj7 | Dm7 | G7 | % | Cmaj7 | C6 |", []string{"[Dm7 G7]", "G7 -> Cmaj7"}},
 		{"* nothing leads back to a repeat's start", "|: Cmaj7 | Am7 | Dm7 | G7 :|", []string{"[Dm7 G7]"}},
 		{"* an ending leads to what comes behind it", "|: Cmaj7 | Am7 | 1. Dm7 | G7 :| 2. Dm7 G7 | Cmaj7 |", []string{"[Dm7 G7]", "[Dm7 G7]", "G7 -> Cmaj7"}},
 	}

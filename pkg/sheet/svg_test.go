@@ -256,6 +256,24 @@ func TestHostileTexts(t *testing.T) {
 	})
 }
 
+// TestHostileSymbols draws chords with symbols that no parser lets through.
+func TestHostileSymbols(t *testing.T) {
+	for _, text := range hostile {
+		for _, written := range []string{text, "C" + text, "(" + text + ")", "Am7/" + text} {
+			c, err := chart.Parse("| Dm7 G7 | N.C. | (C6) |")
+			require.NoError(t, err)
+			for i := range c.Bars {
+				for k := range c.Bars[i].Chords {
+					c.Bars[i].Chords[k].Symbol = written
+				}
+			}
+			a := function.Analyze(c)
+			_, err = elements(SVG(c, &a, Style{Steps: true}))
+			require.NoError(t, err, "%q", written)
+		}
+	}
+}
+
 // checkSaid finds a text that may stand in several lines.
 func checkSaid(t failing, all []*element, s string) {
 	var said strings.Builder
