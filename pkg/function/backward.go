@@ -9,6 +9,7 @@ func (l *lattice) finish() {
 	goal := l.goals()
 	owing := l.factor[EndUnsettled]
 	vague := owing * l.product([]usage{{EndUnsettledRich, l.style.rich}})
+	turned := l.product([]usage{{EndUnsettled, 1 - circle}}) // round to the tonic
 	l.clear(last)
 	l.end = 0
 	for key := range keyCount {
@@ -17,6 +18,8 @@ func (l *lattice) finish() {
 			l.backward[settled][s] = round
 			switch {
 			case key == l.hint: // the chart vouches for it
+			case l.aims(last.slot(s)) && l.opensOn(key):
+				round *= turned
 			case l.aims(last.slot(s)):
 				round *= owing
 			default:
@@ -39,6 +42,17 @@ func (l *lattice) finish() {
 // aims: a last chord that names its key by aiming at the tonic; a chart of one
 // chord aims at nothing.
 func (l *lattice) aims(last *slot) bool { return last.homeDominant() && len(l.columns) > 1 }
+
+// opensOn: the chart begins with the tonic of a key.
+func (l *lattice) opensOn(key int) bool {
+	first := &l.columns[0]
+	for s, hi := first.in(key); s < hi; s++ {
+		if first.slot(s).is(arrives) {
+			return true
+		}
+	}
+	return false
+}
 
 // goals tells which slots of the first column the chart may go round to: not those
 // whose strict debt the second cannot pay.

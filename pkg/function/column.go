@@ -75,14 +75,24 @@ func (l *lattice) framesSection(i int, events []chart.Event) bool {
 }
 
 // leadsOn: column i is a minor or dominant seventh that the dominant a fourth above
-// follows, or that one's substitute, a half step below.
+// follows, or that one's substitute, a half step below; of a dominant at once or
+// behind the minor seventh on its root.
 func (l *lattice) leadsOn(i int, events []chart.Event) bool {
-	here, next := &l.columns[i], &l.columns[(i+1)%len(l.columns)]
-	if here.kind != kMinor7 && here.kind != kDominant || next.kind != kDominant && next.kind != kSus7 {
+	after := func(n int) (c *column, up int) {
+		c = &l.columns[(i+n)%len(l.columns)]
+		return c, (c.rootIn(events) - l.columns[i].rootIn(events) + 12) % 12
+	}
+	next, up := after(1)
+	switch l.columns[i].kind {
+	case kMinor7:
+	case kDominant:
+		if next.kind == kMinor7 && up == 0 {
+			next, up = after(2)
+		}
+	default:
 		return false
 	}
-	up := (next.rootIn(events) - here.rootIn(events) + 12) % 12
-	return up == 5 || up == 11
+	return (next.kind == kDominant || next.kind == kSus7) && (up == 5 || up == 11)
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {

@@ -54,10 +54,14 @@ func (l *lattice) expectation() (e Expectation) {
 		}
 	}
 	for s, hi := last.all(); s < hi; s++ {
-		e.Counts[EndUnsettled] += l.chance[opening][s]
-		if !l.aims(last.slot(s)) {
-			e.Counts[EndUnsettledRich] += l.chance[opening][s] * l.style.rich
+		owed := l.chance[opening][s]
+		switch {
+		case !l.aims(last.slot(s)):
+			e.Counts[EndUnsettledRich] += owed * l.style.rich
+		case l.opensOn(last.keyOf(s)):
+			owed *= 1 - circle
 		}
+		e.Counts[EndUnsettled] += owed
 	}
 	return e
 }

@@ -249,7 +249,13 @@ func (r *reference) end(a state, phase int) float64 {
 		round *= r.factorOf([]usage{{HintEnd, 1}})
 	}
 	if phase == opening && r.hint != a.key {
-		round *= r.factorOf([]usage{{EndUnsettled, 1}})
+		owed := 1.0
+		for _, b := range r.states[0] {
+			if b.key == a.key && b.is(arrives) && a.homeDominant() && len(r.states) > 1 {
+				owed = 1 - circle
+			}
+		}
+		round *= r.factorOf([]usage{{EndUnsettled, owed}})
 		if !a.homeDominant() || len(r.states) == 1 {
 			round *= r.factorOf([]usage{{EndUnsettledRich, r.style.rich}})
 		}

@@ -319,6 +319,12 @@ var keyRules = []practiceRule{
 			chart:   "Bm7 | E7 | Amaj7 | Dmaj7 | G#m7b5 | C#7 | F#m | / / / / | Bm7 | E7 | Amaj7 | Dmaj7 | G#m7b5 | C#7 | F#m | / / / /",
 			reading: "? | ? | ? | ? | ? | ? | ? | / | ? | ? | ? | ? | F#m: IIm7b5 | V7 | Im | /",
 			also:    []claim{home("F#m")}},
+		{name: "a bridge that ends on V leads to bar 1",
+			chart: "[A] Ebmaj7 | Cm7 | Fm7 | Bb7 | Ebmaj7 | Cm7 | Fm7 E7 | Ebmaj7 " +
+				"| [B] Emaj7 | F#m7 B7 | Emaj7 | C#m7 | F#m7 | B7 | Emaj7 | % | Bbm7 Eb7 | Abmaj7 | Fm7 | Bb7",
+			reading: "Eb: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 subV7 | Imaj7 | " +
+				"E: Imaj7 | IIm7 V7 | Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | Imaj7 | Eb: ? ? | ? | IIm7 | V7",
+			also: []claim{home("Eb"), paid("Bb7:2", "Ebmaj7")}},
 		{name: "turnaround chords at the end lead to bar 1",
 			chart:   "Bbmaj7 | Gm7 | Cm7 | F7 | Bbmaj7 | Gm7 | Cm7 F7 | Bbmaj7 G7 | Cm7 | F7",
 			reading: "Bb: Imaj7 | VIm7 | IIm7 | V7 | Imaj7 | VIm7 | IIm7 V7 | Imaj7 V7/II | IIm7 | V7",

@@ -190,7 +190,7 @@ const (
 	SettleOther        // … otherwise
 	SettleLong         // for each doubling of that tonic's length beyond a bar
 	SettleLean         // … on a minor sixth chord or a dominant seventh
-	SettleLeadsOn      // … on a minor or dominant seventh that the dominant a fourth above follows, times how rich the chords are, and of a dominant how little they are a blues: a two, or a dominant in a chain
+	SettleLeadsOn      // … on a minor or dominant seventh that leads on to the dominant a fourth above, times how rich the chords are, and of a dominant how little they are a blues: a two, or a dominant in a chain
 	LeaveTonic         // the region ends on its tonic
 	LeaveDominant      // … on its dominant, its tonic heard
 	LeaveOther         // … on another chord
@@ -199,7 +199,7 @@ const (
 	LeaveUnsettled     // … on its dominant, its tonic never heard
 	LeaveUnsettledRich // … times how rich the chords are: a two-five on its way opens nothing
 	StartUnsettled     // the chart starts on a diatonic chord before its first tonic, times how rich the chords are: no change of key, that a cadence would have to prove
-	EndUnsettled       // the chart ends before the last region's tonic is heard
+	EndUnsettled       // the chart ends before the last region's tonic is heard; on its dominant, with that tonic to go round to, for what the circle does not weigh
 	EndUnsettledRich   // … and on another chord than its dominant, times how rich the chords are
 
 	// Hint: the chart states a key.
