@@ -95,8 +95,8 @@ func (d *Document) take(s *score) error {
 		case h.alternate && i > 0 && p.harmonies[i-1].measure == h.measure:
 			s.warn(h.measure, "%s is another reading of the chord before it and is left out", h.symbol)
 			continue
-		case h.polychordWords != "":
-			s.warn(h.measure, "%s is read as %s", h.polychordWords, h.symbol)
+		case h.said != "":
+			s.warn(h.measure, "%s is read as %s", h.said, h.symbol)
 		}
 		var all symbol
 		for _, q := range parts {

@@ -12,17 +12,17 @@ import (
 
 // harmony is a chord symbol in its place.
 type harmony struct {
-	measure        int
-	at             chart.Beats // in its measure, in quarter notes
-	chord          chord.Chord
-	symbol         string // as written
-	opens, closes  bool   // a bracket stands before or behind it
-	after          int    // the byte of the file behind its element
-	offset, staff  string // as written; may be empty
-	line           int
-	fault          *Error
-	alternate      bool // another analysis of the chord before
-	polychordWords string
+	measure       int
+	at            chart.Beats // in its measure, in quarter notes
+	chord         chord.Chord
+	symbol        string // as written
+	opens, closes bool   // a bracket stands before or behind it
+	after         int    // the byte of the file behind its element
+	offset, staff string // as written; may be empty
+	line          int
+	fault         *Error
+	alternate     bool   // another analysis of the chord before
+	said          string // what is printed, where it is read as something else
 }
 
 // harmony takes in a chord symbol. Its fault is told if its part is read.
@@ -71,7 +71,7 @@ func (h *harmony) read(e *element, k signature) error {
 	if kind := all[0].kind; kind == nil {
 		return fault("the harmony has no kind", "a <kind> stands behind its root")
 	} else if h.brackets(); kind.text() == noneKind {
-		h.chord, h.symbol = chord.Chord{}, silenceText(h.symbol)
+		h.readNone(&all[0])
 		return nil
 	}
 	if all[0].root.name() == "root" {
@@ -80,12 +80,23 @@ func (h *harmony) read(e *element, k signature) error {
 	return h.readNumerals(all, k)
 }
 
-// silenceText is the text of a harmony that is none, if a chart can read it.
-func silenceText(text string) string {
-	if c, err := chord.Parse(text); err == nil && c.IsSilence() {
-		return text
+// readNone reads a chord whose kind is none, whatever its root: silence, but that
+// programs write a symbol so which they do not understand.
+func (h *harmony) readNone(g *group) {
+	words := h.symbol
+	switch g.root.name() {
+	case "root":
+		words = strings.TrimPrefix(words, noteText(g.root, "root"))
+	case "function":
+		words = g.root.text() + words
 	}
-	return chord.Chord{}.String()
+	c, err := chord.Parse(words)
+	if h.chord, h.symbol = c, words; err == nil {
+		return
+	}
+	if h.symbol = c.String(); words != "" {
+		h.said = words
+	}
 }
 
 // brackets takes a bracket without a partner off the symbol's edge: it opens or
@@ -115,6 +126,9 @@ func (h *harmony) brackets() {
 func (h *harmony) readRoots(all []group) error {
 	c, err := all[len(all)-1].chord()
 	if err != nil {
+		if len(all) == 1 && h.readText(&all[0]) {
+			return nil
+		}
 		return err
 	}
 	for i := len(all) - 2; i >= 0; i-- {
@@ -128,7 +142,7 @@ func (h *harmony) readRoots(all []group) error {
 	}
 	h.chord = c
 	if len(all) > 1 {
-		h.polychordWords, h.symbol = h.symbol+" over "+all[len(all)-1].text(), c.String()
+		h.said, h.symbol = h.symbol+" over "+all[len(all)-1].text(), c.String()
 		return nil
 	}
 	if t, err := chord.Parse(h.symbol); err == nil && t.Root() == c.Root() && (t.Bass() == c.Bass() || !c.HasBass()) && all[0].says(t, c) {
@@ -137,6 +151,23 @@ func (h *harmony) readRoots(all []group) error {
 	}
 	h.symbol = c.String()
 	return nil
+}
+
+// readText reads a chord of the kind other by its text where that is more than
+// the quality: a whole symbol on the same root, one with its bass, or silence.
+func (h *harmony) readText(g *group) bool {
+	root, err := noteIn(g.root, "root")
+	text, _ := g.kind.attr("text")
+	if err != nil || g.kind.text() != otherKind || len(g.degrees) > 0 || text == "" {
+		return false
+	}
+	for _, s := range []string{h.symbol, text} {
+		if c, err := chord.Parse(s); err == nil && (c.IsSilence() || c.Root() == root) {
+			h.chord, h.symbol = c, s
+			return true
+		}
+	}
+	return false
 }
 
 func fault(msg, hint string) error { return &Error{Msg: msg, Hint: hint} }

@@ -74,6 +74,14 @@ func TestHarmonies(t *testing.T) {
 		// A harmony of kind "other" can be spelled by added degrees (MusicXML
 		// 4.0, degree).
 		{"other, spelled", h("other", "add 3 0", "add 5 0", "add 7 0", "add 9 -1"), "C7b9"},
+		// Common practice, no source.
+		{"other, by its text with a bass", `<harmony>` + c + `<kind text="7b9/E">other</kind></harmony>`, "C7b9/E"},
+		{"other, by a whole symbol", `<harmony>` + c + `<kind text="C7alt">other</kind></harmony>`, "C7alt"},
+		{"other, silence", `<harmony><root><root-step text="">C</root-step></root><kind text="N.C.">other</kind></harmony>`, "N.C."},
+		{"none, whatever its root", `<harmony>` + c + `<kind>none</kind></harmony>`, "N.C."},
+		{"none, its text at the root", `<harmony><root><root-step text="NC">C</root-step></root><kind text="">none</kind></harmony>`, "N.C."},
+		{"none, with the symbol as its text", `<harmony><root><root-step text="">C</root-step></root><kind text="Fm7/Eb">none</kind></harmony>`, "Fm7/Eb"},
+		{"none, with the symbol as its function", `<harmony><function>Fm7</function><kind text="">none</kind></harmony>`, "Fm7"},
 		{"other, by its text", `<harmony>` + c + `<kind text="7alt">other</kind></harmony>`, "C7alt"},
 		{"a text says more than its kind", `<harmony>` + c + `<kind text="7alt">dominant</kind></harmony>`, "C7alt"},
 		{"a text says less than its degrees", `<harmony>` + c + `<kind text="7">dominant</kind><degree><degree-value>9</degree-value><degree-alter>-1</degree-alter><degree-type>add</degree-type></degree></harmony>`, "C7b9"},
@@ -127,6 +135,7 @@ func TestFaultyHarmonies(t *testing.T) {
 		{"no kind", `<harmony>` + c + `</harmony>`, `part "Lead", measure 1, line 5, "C": the harmony has no kind (a <kind> stands behind its root)`},
 		{"unknown kind", `<harmony>` + c + `<kind>dominantish</kind></harmony>`, `part "Lead", measure 1, line 5, "C": the kind "dominantish" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`},
 		{"other, and nothing more", `<harmony>` + c + `<kind>other</kind></harmony>`, `part "Lead", measure 1, line 5, "C": the kind other says nothing of the chord (its degrees or its text do)`},
+		{"other with a text on another root", `<harmony>` + c + `<kind text="D7">other</kind></harmony>`, `part "Lead", measure 1, line 5, "CD7": expected an altered degree, maj7, add, no, sus, alt or a bracket (write 7, or a quality such as m7, maj7 or 7b9)`},
 		{"other with a text that is no symbol", `<harmony>` + c + `<kind text="7foo">other</kind></harmony>`, `part "Lead", measure 1, line 5, "C7foo": expected an altered degree, maj7, add, no, sus, alt or a bracket (write a quality such as m7, maj7 or 7b9)`},
 		{"root", `<harmony><root><root-step>H</root-step></root><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5, "H": "H" is no root (a letter from A to G)`},
 		{"quarter tones", `<harmony><root><root-step>C</root-step><root-alter>0.5</root-alter></root><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5, "C": "0.5" is no alteration of a root (a whole number of semitones)`},

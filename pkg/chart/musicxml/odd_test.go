@@ -78,6 +78,7 @@ func TestOddScores(t *testing.T) {
 		{"chords spread by forward alone", []string{measure("1", on("C"), "<forward><duration>2</duration></forward>", on("F")) + measure("2", on("G"))}, "| C F | G |", ""},
 		{"three chords at one place", []string{measure("1", on("C"), on("F"), on("G"), rest("4"))}, "| C F G |", "1: 3 chords stand at one place and share its time evenly"},
 		{"a chord behind the bar", []string{measure("1", on("C"), rest("4"), on("F")) + measure("2", on("G"), rest("4"))}, "| C | G |", "1: F stands behind the bar's end and is left out"},
+		{"none with a text that is no symbol", []string{measure("1", on("C"), rest("2"), `<harmony><root><root-step text="">C</root-step></root><kind text="Fill">none</kind></harmony>`, rest("2"))}, "| C N.C. |", "1: Fill is read as N.C."},
 		{"silence in words", []string{measure("1", on("C"), rest("4")) + measure("2", rest("1"), words("N.C."), words("N.C."), rest("3")) + measure("3", on("G"), rest("4"))}, "| C | / N.C. / / | G |", ""},
 		{"silence in words, in many ways", []string{measure("1", words("n. c."), rest("1"), on("C"), rest("3")) + measure("2", words("No chord"), rest("4")) + measure("3", on("F"), rest("2"), words("NC"), rest("2"))}, "| N.C. C / / | N.C. | F N.C. |", ""},
 		{"words of silence at a chord", []string{measure("1", words("N.C."), on("C"), rest("4"))}, "| C |", ""},
