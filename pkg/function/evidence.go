@@ -60,6 +60,10 @@ func (a *Analysis) tonicInWords(r *Region) string {
 			longest = i
 		}
 	}
+	if last := &a.Chords[r.Last]; longest < 0 && last.ResolvesTo >= 0 && last.ResolvesTo < r.First && !last.Target.IsValid() {
+		first := &a.Chords[last.ResolvesTo]
+		return fmt.Sprintf("%s goes round to %s, bar %d", a.written.numeral(last.Numeral, last.Key), a.written.numeral(first.Numeral, first.Key), first.Event.Bar)
+	}
 	if longest < 0 {
 		return fmt.Sprintf("%s is aimed at and not reached", a.written.note(r.Key.Tonic()))
 	}
