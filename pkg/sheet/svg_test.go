@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -181,14 +182,11 @@ var (
 
 // textBars are the symbols of each bar of a text, a simile as one.
 func textBars(c chart.Chart, text string) (bars [][]string) {
-	if printed(c.Title) != "" {
-		_, text, _ = strings.Cut(text, "\n")
-	}
 	text, _, _ = strings.Cut(text, "\n"+otherwise)
 	begins := false
 	for row := range strings.Lines(text) {
-		if !strings.Contains(row, "|") || row[0] == '[' {
-			continue
+		if !strings.Contains(row, "|") || row[0] != ' ' {
+			continue // titles and names stand at the edge
 		}
 		for i, w := range strings.Fields(row) {
 			if i == 0 && isNumber(w) {
@@ -252,6 +250,9 @@ func TestHostileTexts(t *testing.T) {
 		}
 		text := Text(c, &a, Style{})
 		checkText(t, c, text)
+		for row := range strings.Lines(text) {
+			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(row, "\n")), 80)
+		}
 		assert.False(t, strings.ContainsAny(text, "\x00\x1b\r"))
 	})
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -51,8 +52,8 @@ func Text(c chart.Chart, a *function.Analysis, s Style) string {
 	lines := g.lines(p.bars)
 	p.link()
 	var b strings.Builder
-	if p.chart.Title != "" {
-		b.WriteString(p.chart.Title + "\n")
+	for _, s := range wrap(p.chart.Title, g.page, characters) {
+		b.WriteString(s + "\n")
 	}
 	b.WriteString(p.facts() + "\n")
 	for i := range lines {
@@ -116,8 +117,9 @@ func (p *page) textLine(g grid, l *line) []row {
 	above := rack{page: g.page, space: 1, width: characters}
 	below := above
 	above.stack(keys)
-	if s := names(first); s != "" {
-		above.put(0, words{text: s})
+	row := -1
+	for _, s := range slices.Backward(wrap(names(first), g.page, characters)) {
+		row = above.put(row+1, words{text: s})
 	}
 	below.stack(pivots)
 	rows := upward(textRows(above.rows))
