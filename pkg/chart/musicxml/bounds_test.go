@@ -38,6 +38,7 @@ func TestFilesThatCannotBeRead(t *testing.T) {
 		{"Latin-1 that says it is UTF-8", strings.Replace(sheet, "Lead", "Fl\xfcgel", 1), `line 3: byte 0xfc is no UTF-8 (save the file as UTF-8, or state its encoding in its first line)`},
 		{"half a character of UTF-16", "\xff\xfe<\x00?", "the file is no sound UTF-16 (save it as UTF-8)"},
 		{"half a surrogate pair", "\xff\xfe<\x00?\x00\x34\xd8", "the file is no sound UTF-16 (save it as UTF-8)"},
+		{"a later version of XML", strings.Replace(sheet, `version="1.0"`, `version="1.1"`, 1), `line 1: the file is no sound XML: unsupported version "1.1"; only version 1.0 is supported (export it again)`},
 		{"a control character", strings.Replace(sheet, "Lead", "Le\x01ad", 1), `line 3: the file is no sound XML: illegal character code U+0001 (export it again)`},
 	}
 	for _, tt := range tests {

@@ -98,6 +98,8 @@ func (s *score) broken(err error) *Error {
 		}
 	case errors.Is(err, io.EOF):
 		e.Msg = "the file ends before the score does"
+	default:
+		e.Msg += ": " + clip(strings.TrimPrefix(err.Error(), "xml: "))
 	}
 	return e
 }
