@@ -48,6 +48,7 @@ func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 		l.columns[i].traits.frames = l.framesSection(i, events)
 		l.columns[i].traits.leadsOn = l.leadsOn(i, events)
 	}
+	l.markAgain(events)
 }
 
 // soundsSame: the vocabulary cannot tell the two chords apart.
@@ -93,6 +94,34 @@ func (l *lattice) leadsOn(i int, events []chart.Event) bool {
 		return false
 	}
 	return (next.kind == kDominant || next.kind == kSus7) && (up == 5 || up == 11)
+}
+
+// soonAgain is within how many bars a second cadence confirms a first.
+const soonAgain = 8
+
+// markAgain marks the major and minor chords that their dominant reaches for the
+// second time in eight bars of one section, unless they lead on from there.
+func (l *lattice) markAgain(events []chart.Event) {
+	var reached [modeCount][12]int // by mode and root: the last bar, from 1; 0 for none
+	for i := 1; i < len(l.columns); i++ {
+		from, c := &l.columns[i-1], &l.columns[i]
+		here := &events[c.first]
+		if here.SectionStart {
+			reached = [modeCount][12]int{}
+		}
+		root, mode := c.rootIn(events), major
+		switch {
+		case from.kind != kDominant && from.kind != kSus7, (root-from.rootIn(events)+12)%12 != 5, c.traits.leadsOn, c.traits.leans:
+			continue
+		case aMinor.has(c.kind):
+			mode = minor
+		case !aMajor.has(c.kind):
+			continue
+		}
+		bar := here.Measure + 2 // a pickup is bar 1
+		c.traits.again = reached[mode][root] > 0 && bar-reached[mode][root] <= soonAgain
+		reached[mode][root] = bar
+	}
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {

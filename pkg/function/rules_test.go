@@ -43,10 +43,9 @@ type claim func(*function.Analysis) string
 // notYetRead are charts whose reading falls short of their rule, with the
 // cause. A chart that comes right must leave the list.
 var notYetRead = map[string]string{
-	"of the borrowed bIII":                            "a borrowed major of one bar is heard as a key of its own, as it would be for two",
-	"of bII":                                          "the same",
-	"a bridge in VI with two cadences":                "the relative minor's two cadences weigh less than the way there and back",
-	"a cycle of major thirds":                         "the last step of a cycle in half bars goes back home as bVI",
+	"of the borrowed bIII":    "a borrowed major of one bar is heard as a key of its own, as it would be for two",
+	"of bII":                  "the same",
+	"a cycle of major thirds": "the last step of a cycle in half bars goes back home as bVI",
 	"eight bars of the relative minor open a section": "bVI and bVII are IV and V of the relative major, and no term sees eight bars as a whole",
 	"static suspensions":                              "a second suspension is heard as a dominant of the first",
 	"half steps from the start":                       "a two-five with which a chain starts is heard as a key that is left",

@@ -4,9 +4,9 @@ import "math"
 
 // traits is what the terms of place ask of a column.
 type traits struct {
-	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, leadsOn bool
-	long                                                                               float64 // doublings of its length beyond a bar
-	moves                                                                              Term    // where a change of key before it would fall
+	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, leadsOn, again bool
+	long                                                                                      float64 // doublings of its length beyond a bar
+	moves                                                                                     Term    // where a change of key before it would fall
 }
 
 // A usage is a term and how often it applies.
@@ -27,6 +27,7 @@ func (t *traits) uses(dst []usage, p place, rich float64) []usage {
 	flag(t.opens, TonicOpens, DominantOpens, none)
 	flag(t.closes, TonicCloses, DominantCloses, none)
 	flag(t.frames, TonicFrames, none, none)
+	flag(t.again, TonicAgain, none, none)
 	flag(t.loop, TonicLoop, DominantLoop, none)
 	flag(t.downbeat, TonicDownbeat, DominantDownbeat, none)
 	flag(t.wide, TonicWide, none, none)
