@@ -20,10 +20,13 @@ func (l *lattice) start() {
 }
 
 // hinted is the factor for a chart to start or end in a key: 1 where the chart
-// states none.
+// states none. The other mode of the tonic that is stated misses by half.
 func (l *lattice) hinted(key int, miss Term) float64 {
-	if l.hint < 0 || l.hint == key {
+	switch {
+	case l.hint < 0 || l.hint == key:
 		return 1
+	case l.hint/modeCount == key/modeCount:
+		return l.product([]usage{{miss, .5}})
 	}
 	return l.factor[miss]
 }

@@ -93,9 +93,7 @@ func (r *reference) factorOf(used []usage) float64 {
 func (r *reference) chordTerms(c *column, s state) []usage {
 	used := c.traits.uses([]usage{{s.fit, 1}}, s.place, r.style.rich)
 	used = r.home.uses(used, s.key)
-	if r.hint >= 0 && r.hint != s.key {
-		used = append(used, usage{HintElsewhere, 1})
-	}
+	used = append(used, usage{HintElsewhere, r.misses(s.key)})
 	if c.slot(int32(s.slot)).later {
 		used = append(used, usage{laterHearing(c.shape.hearings[0].kind), 1})
 	}
@@ -213,12 +211,21 @@ func signaturesApart(a, b int) int {
 	panic("unreachable")
 }
 
+// misses: how far a key is from the one that the chart states.
+func (r *reference) misses(k int) float64 {
+	switch {
+	case r.hint < 0 || r.hint == k:
+		return 0
+	case r.hint/modeCount == k/modeCount:
+		return .5
+	}
+	return 1
+}
+
 func (r *reference) starts(f func(s state, phase int, factor float64)) {
 	for _, s := range r.states[0] {
 		factor := s.own
-		if r.hint >= 0 && r.hint != s.key {
-			factor *= r.factorOf([]usage{{HintStart, 1}})
-		}
+		factor *= r.factorOf([]usage{{HintStart, r.misses(s.key)}})
 		phase := opening
 		if s.is(arrives) {
 			phase = settled
@@ -245,9 +252,7 @@ func (r *reference) end(a state, phase int) float64 {
 			round = max(round, r.factorOf([]usage{{t, circle}}))
 		}
 	}
-	if r.hint >= 0 && r.hint != a.key {
-		round *= r.factorOf([]usage{{HintEnd, 1}})
-	}
+	round *= r.factorOf([]usage{{HintEnd, r.misses(a.key)}})
 	if phase == opening && r.hint != a.key {
 		owed := 1.0
 		for _, b := range r.states[0] {

@@ -203,7 +203,7 @@ const (
 	EndUnsettled       // the chart ends before the last region's tonic is heard; on its dominant, with that tonic to go round to, for what the circle does not weigh
 	EndUnsettledRich   // … and on another chord than its dominant, times how rich the chords are
 
-	// Hint: the chart states a key.
+	// Hint: the chart states a key. Of the stated tonic in the other mode half of each counts.
 	HintStart     // the chart begins in another
 	HintEnd       // it ends in another
 	HintElsewhere // a chord in another key than the stated one
