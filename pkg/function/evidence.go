@@ -68,6 +68,9 @@ func (a *Analysis) tonicInWords(r *Region) string {
 		return fmt.Sprintf("%s is aimed at and not reached", a.written.note(r.Key.Tonic()))
 	}
 	t := &a.Chords[longest]
+	if d := longest - 1; d >= r.First && a.Chords[d].ResolvesTo == longest && a.Chords[d].Function == Dominant {
+		return fmt.Sprintf("%s leads to %s, %s", a.written.numeral(a.Chords[d].Numeral, t.Key), a.written.numeral(t.Numeral, t.Key), barsInWords(a.Chords[d].Event.Bar, t.Event.Bar))
+	}
 	switch {
 	case longest == r.First:
 		return fmt.Sprintf("it begins on %s, bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)

@@ -236,6 +236,8 @@ func TestEvidence(t *testing.T) {
 		{"one of each kind, the earliest", "C | F | G7 | C | F | G7 | C | Fm | C", [][]string{{"IV V7 I, bars 2–4", "IVm I, bars 8–9"}}},
 		{"in one bar", "C | F G C C | Dm | C", [][]string{{"IV V I, bar 2"}}},
 		{"its tonic first", "Dm7 | / / / / | / / / / | / / / /", [][]string{{"it begins on Im7, bar 1"}}},
+		{"its tonic opens a section", "[A] Cmaj7 | F#m7 B7 | Emaj7 | Dm7 G7 | [B] Cmaj7 | % | Ebm7 Ab7 | Dbmaj7", [][]string{
+			{"it begins on Imaj7, bar 1"}, {"IIm7 V7 Imaj7, bars 2–3"}, {"V7 leads to Imaj7, bars 4–5"}, {"IIm7 V7 Imaj7, bars 7–8"}}},
 		{"its tonic at the top", "[A] Cmaj7 | Am7 | Dm7 G7 | Cmaj7 | [B] Emaj7 | F#m7 B7 | Emaj7 | / / / / | Dm7 | G7", [][]string{
 			{"IIm7 V7 Imaj7, bars 3–4"}, {"IIm7 V7 Imaj7, bars 6–7"}, {"V7 goes round to Imaj7, bar 1"}}},
 		{"its tonic never", "Gm7 | C7 | Gm7 | C7 | Gm7 | C7 | Gm7 | C7", [][]string{{"F is aimed at and not reached"}}},
