@@ -98,6 +98,9 @@ func (d *Document) take(s *score) error {
 		case h.said != "":
 			s.warn(h.measure, "%s is read as %s", h.said, h.symbol)
 		}
+		if h.early {
+			s.warn(h.measure, "%s stands before its bar and is read at its start", h.symbol)
+		}
 		var all symbol
 		for _, q := range parts {
 			all.places = append(all.places, q.harmonies[i])

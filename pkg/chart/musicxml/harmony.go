@@ -22,6 +22,7 @@ type harmony struct {
 	line          int
 	fault         *Error
 	alternate     bool   // another analysis of the chord before
+	early         bool   // by its offset it stands before its measure
 	said          string // what is printed, where it is read as something else
 }
 
@@ -57,7 +58,7 @@ func (s *score) placed(e *element, h harmony) harmony {
 	h.measure, h.after, h.offset, h.staff = s.measure, int(s.decoder.InputOffset()), e.textOf("offset"), e.textOf("staff")
 	h.line, _ = s.decoder.InputPos()
 	if h.at = s.part.at.Add(s.duration(h.offset)); h.at.Less(chart.Beats{}) {
-		h.at = chart.Beats{}
+		h.at, h.early = chart.Beats{}, true
 	}
 	return h
 }

@@ -74,7 +74,7 @@ func TestOddScores(t *testing.T) {
 		{"triplets", []string{measure("1", "<attributes><divisions>3</divisions></attributes>", on("C"), rest("2"), rest("2"), on("F"), rest("2"), rest("6"))}, "| C F@7/3 |", ""},
 		{"two voices", []string{measure("1", on("C"), rest("4"), "<backup><duration>4</duration></backup>", rest("1"), on("F"), rest("3"))}, "| C F / / |", ""},
 		{"a symbol on each staff of one chord", []string{measure("1", on("C", "<staff>1</staff>"), rest("4"), "<backup><duration>4</duration></backup>", on("C", "<staff>2</staff>"), rest("4"))}, "| C |", ""},
-		{"an offset before the measure", []string{measure("1", on("C"), rest("4")) + measure("2", on("F", "<offset>-1</offset>"), rest("4"))}, "| C | F |", ""},
+		{"an offset before the measure", []string{measure("1", on("C"), rest("4")) + measure("2", on("F", "<offset>-1</offset>"), rest("4"))}, "| C | F |", "2: F stands before its bar and is read at its start"},
 		{"chords spread by forward alone", []string{measure("1", on("C"), "<forward><duration>2</duration></forward>", on("F")) + measure("2", on("G"))}, "| C F | G |", ""},
 		{"three chords at one place", []string{measure("1", on("C"), on("F"), on("G"), rest("4"))}, "| C F G |", "1: 3 chords stand at one place and share its time evenly"},
 		{"a chord behind the bar", []string{measure("1", on("C"), rest("4"), on("F")) + measure("2", on("G"), rest("4"))}, "| C | G |", "1: F stands behind the bar's end and is left out"},
