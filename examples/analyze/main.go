@@ -4,6 +4,7 @@ package main
 
 import (
 	_ "embed"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -67,7 +68,7 @@ func (s style) chart(data []byte) (file.File, error) {
 // write is the page of a chart, or its file with the reading's words. A file has
 // no place for warnings; they are told apart from it.
 func (s style) write(f file.File, complain io.Writer) ([]byte, error) {
-	if s.format == 0 && !s.drawn {
+	if s.format == 0 && !s.drawn && !s.handout {
 		return []byte(render(f.Chart, s)), nil
 	}
 	a := function.Analyze(f.Chart, function.Written(s.numerals, s.accidentals))
@@ -77,6 +78,9 @@ func (s style) write(f file.File, complain io.Writer) ([]byte, error) {
 	layout := sheet.Style{Numerals: s.numerals, Accidentals: s.accidentals, Steps: true}
 	if s.drawn {
 		return sheet.SVG(f.Chart, &a, layout), nil
+	}
+	if s.handout {
+		return handout(f.Chart.Title, s.paper, sheet.Pages(f.Chart, &a, layout, s.paper)), nil
 	}
 	if s.format != file.Text && !f.Chart.Key.IsValid() {
 		f.Chart.Key = a.Home // whose signature notation writes
@@ -93,7 +97,13 @@ func options(args []string) (s style, path string, err error) {
 	set.Func("alternatives", "", s.setAlternatives)
 	set.Func("reasons", "", s.setReasons)
 	set.Func("format", "", s.setFormat)
+	set.TextVar(&s.paper, "paper", sheet.A4, "")
 	set.IntVar(&s.tune, "tune", 0, "")
 	err = command.Parse(set, args, command.One("chart", &path))
+	set.Visit(func(f *flag.Flag) {
+		if err == nil && f.Name == "paper" && !s.handout {
+			err = errors.New("-paper is for pages to print: expected -format html with it")
+		}
+	})
 	return s, path, err
 }

@@ -7,6 +7,7 @@ import (
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/pitch"
+	"fifthwise/pkg/sheet"
 )
 
 // style is how a page is written.
@@ -17,6 +18,8 @@ type style struct {
 	reasons      reasons
 	format       file.Format // of the file that is written; none: a page
 	drawn        bool        // an SVG drawing is written
+	handout      bool        // … page by page, in HTML
+	paper        sheet.Paper // of these pages
 	tune         int         // of a book in ABC, by its number; 0: the only one
 }
 
@@ -30,12 +33,12 @@ const (
 )
 
 func (s *style) setFormat(value string) (err error) {
-	s.format, s.drawn = 0, value == "svg"
-	if s.drawn || value == "page" {
+	s.format, s.drawn, s.handout = 0, value == "svg", value == "html"
+	if s.drawn || s.handout || value == "page" {
 		return nil
 	}
 	if s.format, err = file.ParseFormat(value); err != nil {
-		return fmt.Errorf("expected page, svg, text, musicxml, mxl or abc")
+		return fmt.Errorf("expected page, svg, html, text, musicxml, mxl or abc")
 	}
 	return nil
 }

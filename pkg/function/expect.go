@@ -288,7 +288,7 @@ func (d door) terms() []Term {
 	case doorTwo:
 		return []Term{EnterTwo}
 	}
-	return []Term{EnterDominant, EnterFour, EnterOther}
+	return []Term{EnterDominant, EnterFour, EnterTurnaround, EnterOther}
 }
 
 var leaveTerms = []Term{LeaveTonic, LeaveDominant, LeaveOther, LeaveInDebt, LeaveForeign, LeaveUnsettled, LeaveUnsettledRich}

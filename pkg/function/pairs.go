@@ -172,6 +172,8 @@ func enterTerm(e *entry) Term {
 		return EnterTwo
 	case e.function == Predominant && !e.applied() && e.role != Chromatic:
 		return EnterFour
+	case e.isTwo() && (e.degree == D(3, 0) && !e.applied() || e.degree == D(2, 0) && e.target == D(2, 0)):
+		return EnterTurnaround
 	}
 	return EnterOther
 }

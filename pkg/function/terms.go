@@ -173,6 +173,7 @@ var terms = [termCount]struct {
 	EnterTonicRich:        {"enter tonic rich", 5},
 	EnterLean:             {"enter lean", 5.98},
 	EnterLast:             {"enter last", 2.5},
+	EnterTurnaround:       {"enter turnaround", 0},
 	EnterFour:             {"enter four", 0.11},
 	EnterOther:            {"enter other", 0.84},
 	SettleCadence:         {"settle cadence", 1.64},

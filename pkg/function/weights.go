@@ -181,6 +181,7 @@ const (
 	EnterLean          // … on a minor sixth chord or a dominant seventh as its tonic
 	EnterLast          // … on the chart's last chord, of less than four bars
 	EnterFour          // … on another chord that prepares the dominant
+	EnterTurnaround    // … on the two of V7/II, with which a turnaround begins
 	EnterOther         // … on another chord
 	SettleCadence      // its tonic is reached by a cadence
 	SettleRich         // … times how rich the chords are and how far the tonic lasts longer than a bar, 1 for two bars and more
