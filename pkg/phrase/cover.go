@@ -20,11 +20,12 @@ const (
 	costDoubleUp = -.5 // a start at a double bar or repeat sign
 )
 
-// The longest phrase that is not marked, and half of a marked one that may be two,
-// in bars.
+// The longest phrase that is not marked, and the length that phrases have most, in
+// bars. Two of that length under one mark may be two phrases, and in a tune without
+// marks a second half that differs makes a variant.
 const (
 	longestPhrase = 16
-	halfSection   = 8
+	wholePhrase   = 8
 )
 
 // A span is a stretch of bars in the cover.
@@ -62,8 +63,8 @@ func (p *piece) isMarked() bool {
 // as where one mark stands for a phrase and its return.
 func (p *piece) halved(spans []span) (all []span) {
 	for _, s := range spans {
-		if p.bars[s.start].named && s.length == 2*halfSection && p.returns(s.start, s.start+halfSection, halfSection) {
-			all = append(all, span{s.start, halfSection}, span{s.start + halfSection, halfSection})
+		if p.bars[s.start].named && s.length == 2*wholePhrase && p.returns(s.start, s.start+wholePhrase, wholePhrase) {
+			all = append(all, span{s.start, wholePhrase}, span{s.start + wholePhrase, wholePhrase})
 		} else {
 			all = append(all, s)
 		}
@@ -258,7 +259,10 @@ func (d *division) candidate(s span, b *beginning, next []int32) (c candidate) {
 		if j != s.start {
 			odd, near := d.isNear(s.start, j, s.length, chords)
 			if !near {
-				continue
+				if s.length != wholePhrase || d.up(s.start, j, s.length) != 0 {
+					continue
+				}
+				odd = d.oddBehind(s.start, j, s.length/2, s.length) // it varies the first: half is the same
 			}
 			m.cost += float64(odd)
 			if d.up(s.start, j, s.length) != 0 {

@@ -70,6 +70,8 @@ var forms = []struct {
 		[]string{"AB", "A 16: 0", "B 8: 16"}},
 	{"ABAC, without marks", strings.Join([]string{walk, bridge, walk, harbor}, " | "),
 		[]string{"ABAC", "A 8: 0, 16", "B 8: 8", "C 8: 24"}},
+	{"ABCA, the last half another, without marks", strings.Join([]string{walk, bridge, harbor, "Cmaj7 | Am7 | Dm7 | G7 | Ebmaj7 | Abm7 | Dbmaj7 | Gb7"}, " | "),
+		[]string{"ABCA", "A 8: 0", "B 8: 8", "C 8: 16", "A' 8: 24"}},
 	{"what sections are called does not matter", "[Verse] " + walk + " | [Refrain] " + walk + " | [Verse] " + bridge,
 		[]string{"AAB", "A 8: 0, 8", "B 8: 16"}},
 	{"a variant with half the bars", "[A] " + walk + " | [A] Cmaj7 | Am7 | Dm7 | G7 | Ebmaj7 | Abm7 | Dbmaj7 | Gb7 | [B] " + bridge + " | [A] " + walk,

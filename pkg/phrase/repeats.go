@@ -101,6 +101,17 @@ func (p *piece) isNear(i, j, length, chords int) (odd int, near bool) {
 	return odd, true
 }
 
+// oddBehind counts the chords that differ between two passages of one pitch, from a
+// bar of theirs on.
+func (p *piece) oddBehind(i, j, from, length int) (odd int) {
+	for k := from; k < length; k++ {
+		if same, _ := p.same(i+k, j+k, 0); !same {
+			odd += p.odd(i+k, j+k, 0)
+		}
+	}
+	return odd
+}
+
 // odd counts the chords of bar i, moved up, that are not those of bar j, or the
 // other way round, whichever are more.
 func (p *piece) odd(i, j int, up pitch.Class) int {
