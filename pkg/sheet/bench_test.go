@@ -8,15 +8,7 @@ import (
 )
 
 // long is the chart of 120 bars.
-func long(b testing.TB) *sample {
-	for _, s := range samples(b) {
-		if len(s.chart.Bars) == 120 {
-			return &s
-		}
-	}
-	b.Fatal("no chart of 120 bars")
-	return nil
-}
+func long(b testing.TB) sample { return sampleOf(b, "hundredtwenty") }
 
 func BenchmarkSVG120Bars(b *testing.B) {
 	s := long(b)
@@ -29,6 +21,13 @@ func BenchmarkSVG120BarsWithSteps(b *testing.B) {
 	s := long(b)
 	for b.Loop() {
 		SVG(s.chart, &s.analysis, Style{Steps: true})
+	}
+}
+
+func BenchmarkPages120BarsWithSteps(b *testing.B) {
+	s := long(b)
+	for b.Loop() {
+		Pages(s.chart, &s.analysis, Style{Steps: true}, A4)
 	}
 }
 

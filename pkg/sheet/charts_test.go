@@ -21,6 +21,17 @@ type sample struct {
 	svg      []byte
 }
 
+// sampleOf is the sample of a name.
+func sampleOf(t testing.TB, name string) sample {
+	for _, s := range samples(t) {
+		if s.name == name {
+			return s
+		}
+	}
+	require.Fail(t, "no sample", name)
+	return sample{}
+}
+
 func samples(t testing.TB) (all []sample) {
 	files, err := filepath.Glob("testdata/*.txt")
 	require.NoError(t, err)

@@ -45,7 +45,7 @@ var drawable = map[string]string{
 	"title":  "",
 	"desc":   "",
 	"rect":   "x y width height rx fill stroke",
-	"g":      "role aria-label font-family",
+	"g":      "role aria-label font-family transform",
 	"text":   "x y font-size font-weight font-family font-style fill text-anchor",
 	"tspan":  "font-size dy",
 	"path":   "d fill stroke stroke-width stroke-dasharray",
@@ -82,7 +82,8 @@ func elements(svg []byte) (all []*element, err error) {
 				switch {
 				case !strings.Contains(" "+allowed+" ", " "+name+" "):
 					return nil, fmt.Errorf("attribute %q of %q", name, e.name)
-				case name != "aria-label" && name != "xmlns" && !value.MatchString(a.Value):
+				case name == "transform" && !transform.MatchString(a.Value),
+					name != "aria-label" && name != "xmlns" && name != "transform" && !value.MatchString(a.Value):
 					return nil, fmt.Errorf("attribute %s=%q", name, a.Value)
 				}
 				e.attributes[name] = a.Value

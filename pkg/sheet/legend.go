@@ -44,7 +44,7 @@ func (d *drawing) legend() {
 		if n%columns == 0 {
 			d.y += legendRow
 		}
-		x := 24 + float64(n%columns)*(pageWidth-48)/columns
+		x := sideMargin + float64(n%columns)*(pageWidth-2*sideMargin)/columns
 		n++
 		y := d.y - 4
 		switch e.sign {

@@ -9,33 +9,44 @@ import (
 // its star.
 const otherwise = "* Read otherwise when repeated"
 
-// notes writes what the chords cannot show: readings of later times through
-// and, on request, the steps in which the tune is learned.
-func (d *drawing) notes() {
-	d.paragraphs(otherwise, d.laterPasses())
+// notes are what the chords cannot show: readings of later times through and, on
+// request, the steps in which the tune is learned.
+func (d *drawing) notes() []block {
+	notes := d.paragraphs(otherwise, d.laterPasses())
 	if d.style.Steps {
-		d.paragraphs("What to remember", d.plan.Steps())
+		notes = append(notes, d.paragraphs("What to remember", d.plan.Steps())...)
 	}
+	return notes
 }
 
-func (d *drawing) paragraphs(heading string, all []string) {
-	if len(all) == 0 {
-		return
-	}
-	d.y += 34
-	d.text(24, d.y, noteSize+1, heading, `font-weight="bold"`)
-	for _, s := range all {
-		if d.style.Accidentals != 0 {
-			s = strings.ReplaceAll(s, "'", "′")
-		}
-		for i, l := range wrap(s, pageWidth-64, sans.in(noteSize)) {
-			d.y += 20
-			x := 24.0
-			if i > 0 {
-				x = 40
+// paragraphs are texts, the first with what heads them.
+func (d *drawing) paragraphs(heading string, all []string) (blocks []block) {
+	for i, s := range all {
+		b := block{draw: func() { d.paragraph(s) }, isNote: true, price: inNotes}
+		if i == 0 {
+			b.price = 0
+			b.draw = func() {
+				d.y += 34
+				d.text(sideMargin, d.y, noteSize+1, heading, `font-weight="bold"`)
+				d.paragraph(s)
 			}
-			d.text(x, d.y, noteSize, l, "")
 		}
+		blocks = append(blocks, b)
+	}
+	return blocks
+}
+
+func (d *drawing) paragraph(s string) {
+	if d.style.Accidentals != 0 {
+		s = strings.ReplaceAll(s, "'", "′")
+	}
+	for i, l := range wrap(s, pageWidth-2*sideMargin-16, sans.in(noteSize)) {
+		d.y += 20
+		x := float64(sideMargin)
+		if i > 0 {
+			x += 16
+		}
+		d.text(x, d.y, noteSize, l, "")
 	}
 }
 

@@ -296,10 +296,10 @@ func symbol(s string, c chord.Chord, signs pitch.Accidentals) string {
 
 // printed is a text without characters that do not print, on one line.
 func printed(s string) string {
-	if !strings.ContainsFunc(s, isUnprinted) {
-		return strings.TrimSpace(s)
+	if strings.ContainsFunc(s, isUnprinted) {
+		s = strings.Join(strings.FieldsFunc(s, isUnprinted), " ")
 	}
-	return strings.Join(strings.FieldsFunc(s, isUnprinted), " ")
+	return strings.TrimSpace(s)
 }
 
 func isUnprinted(r rune) bool { return r != ' ' && !unicode.IsPrint(r) }

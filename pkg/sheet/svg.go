@@ -16,8 +16,15 @@ import (
 // pageWidth is that of a drawn sheet, in pixels.
 const pageWidth = 1000
 
+// What a drawing leaves empty at its sides, top and bottom.
+const (
+	sideMargin   = 24
+	topMargin    = 20
+	bottomMargin = 20
+)
+
 var svgRuler = ruler{
-	page: pageWidth - 24, margin: 76, opener: 14, repeat: 26, divider: 14, closer: 14,
+	page: pageWidth - sideMargin, margin: 76, opener: 14, repeat: 26, divider: 14, closer: 14,
 	pad: 14, gap: 12, slash: 6, least: 80, fills: true,
 	chord: func(m *mark) (width, hang float64) {
 		if m.isSlash() {
@@ -42,23 +49,47 @@ var svgRuler = ruler{
 // drawing are explained where they occur. Accidentals are ♭ and ♯ whatever the
 // style says. The drawing has no scripts and no links, and its text is text.
 func SVG(c chart.Chart, a *function.Analysis, s Style) []byte {
+	d := newDrawing(c, a, s)
+	for _, b := range d.blocks() {
+		b.draw()
+	}
+	return document(strconv.Itoa(pageWidth), number(d.y+bottomMargin), number(d.y+bottomMargin), d.name(), d.description(), d.out.Bytes())
+}
+
+func newDrawing(c chart.Chart, a *function.Analysis, s Style) *drawing {
 	s.Accidentals = pitch.Unicode
 	unicode := a.WrittenAs(s.Numerals, s.Accidentals)
 	if s.Steps {
 		spellSymbols(&unicode)
 	}
-	d := drawing{page: newPage(c, &unicode, s)}
+	d := &drawing{page: newPage(c, &unicode, s)}
 	d.colourKeys()
+	return d
+}
+
+// block is a part of a drawing that no page's end cuts: the heading, a line of
+// bars, the legend, a paragraph of the notes.
+type block struct {
+	draw   func()
+	line   *line // of bars, if it is one
+	isNote bool
+	price  float64 // of a page's end before it
+	height float64
+}
+
+// blocks are the parts of the drawing, to be drawn in their order: the legend
+// explains what stands before it.
+func (d *drawing) blocks() []block {
 	g := d.grid(&svgRuler)
 	lines := g.lines(d.bars)
 	d.link()
-	d.heading()
+	all := []block{{draw: d.heading}}
 	for i := range lines {
-		d.line(g, &lines[i])
+		l := &lines[i]
+		all = append(all, block{draw: func() { d.line(g, l) }, line: l, price: l.price()})
 	}
-	d.legend()
-	d.notes()
-	return d.document()
+	all = append(all, block{draw: d.legend, price: beforeLegend})
+	return append(all, d.notes()...)
 }
 
 // spellSymbols writes the chords' accidentals as the drawing does, for the study
@@ -90,15 +121,14 @@ func (d *drawing) colourKeys() {
 	}
 }
 
-// document puts the drawing into its frame.
-func (d *drawing) document() []byte {
+// document puts a drawing into its frame.
+func document(width, height, viewHeight, name, description string, body []byte) []byte {
 	var b bytes.Buffer
-	height := number(d.y + 20)
-	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%s" viewBox="0 0 %d %s" role="graphics-document document" font-family="%s" fill="%s">`+"\n",
-		pageWidth, height, pageWidth, height, sansFamilies, ink)
-	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escaped(d.name()), escaped(d.description()))
+	fmt.Fprintf(&b, `<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %d %s" role="graphics-document document" font-family="%s" fill="%s">`+"\n",
+		width, height, pageWidth, viewHeight, sansFamilies, ink)
+	fmt.Fprintf(&b, "<title>%s</title>\n<desc>%s</desc>\n", escaped(name), escaped(description))
 	fmt.Fprintf(&b, `<rect width="100%%" height="100%%" fill="%s"/>`+"\n", paper)
-	b.Write(d.out.Bytes())
+	b.Write(body)
 	b.WriteString("</svg>\n")
 	return b.Bytes()
 }
@@ -172,11 +202,11 @@ func dashes(s string) string {
 }
 
 func (d *drawing) heading() {
-	d.y = 20
+	d.y += topMargin
 	if d.chart.Title != "" {
-		for _, l := range wrap(d.chart.Title, pageWidth-48, bold.in(titleSize)) {
+		for _, l := range wrap(d.chart.Title, pageWidth-2*sideMargin, bold.in(titleSize)) {
 			d.y += titleSize + 2
-			d.text(24, d.y, titleSize, l, `font-weight="bold"`)
+			d.text(sideMargin, d.y, titleSize, l, `font-weight="bold"`)
 		}
 	}
 	d.y += 22
@@ -184,11 +214,11 @@ func (d *drawing) heading() {
 	if f := d.form(); f != "" {
 		facts += ", form " + f
 	}
-	for i, l := range wrap(facts, pageWidth-48, sans.in(factsSize)) {
+	for i, l := range wrap(facts, pageWidth-2*sideMargin, sans.in(factsSize)) {
 		if i > 0 {
 			d.y += 20
 		}
-		d.text(24, d.y, factsSize, l, `fill="`+quiet+`"`)
+		d.text(sideMargin, d.y, factsSize, l, `fill="`+quiet+`"`)
 	}
 	d.y += 10
 }

@@ -57,7 +57,7 @@ func (d *drawing) right(l *line, i int) float64 {
 func (d *drawing) phrases(names []string, y float64) {
 	for i, name := range names {
 		d.used[phraseSign], d.used[laterPhraseSign] = true, d.used[laterPhraseSign] || i > 0
-		d.text(24, y+float64(i)*phraseRow, phraseSize, primes(name), serifType+` font-style="italic"`)
+		d.text(sideMargin, y+float64(i)*phraseRow, phraseSize, primes(name), serifType+` font-style="italic"`)
 	}
 }
 

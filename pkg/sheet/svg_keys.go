@@ -54,7 +54,7 @@ func (d *drawing) section(l *line, rows [][]words) {
 	if first.section == "" || first.rest {
 		return
 	}
-	name := wrap(first.section, pageWidth-2*sectionLeft-12, bold.in(labelSize))
+	name := wrap(first.section, pageWidth-2*sideMargin-12, bold.in(labelSize))
 	width := 0.0
 	for _, s := range name {
 		width = max(width, bold.width(s, labelSize)+12)
@@ -71,13 +71,13 @@ func (d *drawing) section(l *line, rows [][]words) {
 		d.y += bandRow // the band goes on below it
 		y = d.y
 	}
-	if sectionLeft+width+8 > room {
+	if sideMargin+width+8 > room {
 		y = d.y + labelRow + 2
 		d.y += labelRow*float64(len(name)) + 6
 	}
-	fmt.Fprintf(&d.out, `<rect x="%d" y="%s" width="%s" height="%d" rx="3" fill="%s" stroke="%s"/>`+"\n", sectionLeft, number(y-14), number(width), 1+labelRow*len(name), paper, ink)
+	fmt.Fprintf(&d.out, `<rect x="%d" y="%s" width="%s" height="%d" rx="3" fill="%s" stroke="%s"/>`+"\n", sideMargin, number(y-14), number(width), 1+labelRow*len(name), paper, ink)
 	for i, s := range name {
-		d.text(sectionLeft+width/2, y+float64(i*labelRow), labelSize, s, `text-anchor="middle" font-weight="bold"`)
+		d.text(sideMargin+width/2, y+float64(i*labelRow), labelSize, s, `text-anchor="middle" font-weight="bold"`)
 	}
 }
 

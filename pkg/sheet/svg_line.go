@@ -17,7 +17,6 @@ const (
 	numeralRow  = 20
 	bracketRow  = 10
 	pivotRow    = 15
-	sectionLeft = 24
 	phraseRow   = 22 // from a name in the margin to the next
 	beatIndent  = 21 // of a beat's number, from its chord's left: beside an arrow's point
 	beatBase    = 9  // … from the top of the chords' row

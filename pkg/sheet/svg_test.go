@@ -248,6 +248,9 @@ func TestHostileTexts(t *testing.T) {
 		for _, b := range c.Bars {
 			checkSaid(t, all, printed(b.Section))
 		}
+		for _, p := range sizes {
+			checkPages(t, c, &a, Pages(c, &a, Style{Steps: true}, p), p)
+		}
 		text := Text(c, &a, Style{})
 		checkText(t, c, text)
 		for row := range strings.Lines(text) {
