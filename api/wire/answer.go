@@ -8,7 +8,7 @@ type Analysis struct {
 	Meter string `json:"meter" example:"4/4"`
 	// The key that the tune is said to be in; empty if nothing sounds.
 	HomeKey string `json:"home_key" example:"F major"`
-	// The phrases in the order of play, one letter each.
+	// The phrases in the order of play, one letter each. A section that is called by a letter keeps it.
 	Form string `json:"form" example:"ABAC"`
 	// The key regions in order. Every sounding chord lies in one.
 	Regions []Region `json:"regions"`

@@ -3,6 +3,7 @@ package phrase
 import (
 	"encoding/binary"
 	"math"
+	"strings"
 
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
@@ -25,6 +26,7 @@ type bar struct {
 	opens  bool        // a section begins here, or a repeat returns to here
 	soft   bool        // a double bar or repeat sign stands before it
 	named  bool        // it lies in a section with a name
+	letter string      // the letter that is that name, if it is one; for A' and A2 it is A
 }
 
 // A sound is a chord within a bar.
@@ -125,7 +127,7 @@ func barsNumbered(events []chart.Event, number func([]sound, chart.Beats) int32)
 			if r, ok := firstRoot(plain); ok {
 				b.lead = r
 			}
-			b.named = events[b.last].Section != ""
+			b.named, b.letter = events[b.last].Section != "", letterOf(events[b.last].Section)
 			early = b.mark(events, m, early)
 			bars = append(bars, b)
 		}
@@ -226,6 +228,16 @@ func withoutTwos(plain, sounds []sound) []sound {
 		plain = append(plain, s)
 	}
 	return plain
+}
+
+// letterOf is the letter that a section's name is, but for primes and figures behind
+// it; "" for other names.
+func letterOf(section string) string {
+	letter := strings.TrimRight(section, "'′’ 0123456789")
+	if len(letter) != 1 || letter[0] < 'A' || letter[0] > 'Z' {
+		return ""
+	}
+	return letter
 }
 
 // mark notes what the chart says of a bar: whether a section begins with it, or

@@ -12,7 +12,9 @@ import (
 type Form struct {
 	Phrases []Phrase // in the order in which they are first played
 	// Letters are the phrases in the order of play, a letter each, variants
-	// like what they vary: AABA. After Z come the letters of the Greek alphabet.
+	// like what they vary: AABA. A phrase has the letter that its section is
+	// called by, unless another phrase has it. After Z come the letters of the
+	// Greek alphabet.
 	Letters string
 }
 
@@ -72,7 +74,7 @@ func FormOf(events []chart.Event) Form {
 // form names the phrases of a cover.
 func (p *piece) form(cover []span) (f Form) {
 	var letters strings.Builder
-	n := naming{piece: p, known: map[[2]int32]int{}}
+	n := naming{piece: p, known: map[[2]int32]int{}, marks: p.marks(), given: map[string]bool{}}
 	for _, s := range cover {
 		at, d := n.find(s)
 		if at == len(f.Phrases) {
@@ -117,6 +119,8 @@ type naming struct {
 	first   []span // where each phrase is first played
 	names   []string
 	letters int
+	marks   map[string]bool // the letters that sections are called by
+	given   map[string]bool // the letters that phrases have been given
 	primes  map[string]int
 	known   map[[2]int32]int // phrases by length and class of passages that were found
 	vary    int              // the phrase that the newest one varies, -1 for none
@@ -163,7 +167,7 @@ func (n *naming) find(s span) (at int, d difference) {
 	n.known[exact] = len(n.first)
 	n.vary, n.varied = vary, varied
 	n.first = append(n.first, s)
-	n.names = append(n.names, n.newName(vary))
+	n.names = append(n.names, n.newName(s, vary))
 	return len(n.first) - 1, difference{exact: true}
 }
 
@@ -191,9 +195,21 @@ func (n *naming) phrase(at int, s span) Phrase {
 	return made
 }
 
-// newName is the next letter, or that of the phrase that is varied with one
-// prime more than it has been given.
-func (n *naming) newName(vary int) string {
+// marks are the letters that sections are called by.
+func (p *piece) marks() map[string]bool {
+	marks := map[string]bool{}
+	for i := range p.bars {
+		if l := p.bars[i].letter; l != "" {
+			marks[l] = true
+		}
+	}
+	return marks
+}
+
+// newName is the letter of the phrase that is varied, with one prime more than it
+// has been given; else the letter that a section is called by, if no phrase has it;
+// else the next that no section is called by.
+func (n *naming) newName(s span, vary int) string {
 	if vary >= 0 {
 		letter := strings.TrimRight(n.names[vary], "'")
 		if n.primes == nil {
@@ -202,8 +218,16 @@ func (n *naming) newName(vary int) string {
 		n.primes[letter]++
 		return letter + strings.Repeat("'", n.primes[letter])
 	}
-	n.letters++
-	return letterAt(n.letters - 1)
+	if b := &n.bars[s.start]; b.opens && b.letter != "" && !n.given[b.letter] {
+		n.given[b.letter] = true
+		return b.letter
+	}
+	for {
+		n.letters++
+		if l := letterAt(n.letters - 1); !n.marks[l] || n.letters > len(letters) {
+			return l
+		}
+	}
 }
 
 // letters are A to Z, then Greek capitals that do not look like these, then the
