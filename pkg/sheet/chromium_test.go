@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -135,6 +136,39 @@ func TestMeasured(t *testing.T) {
 				})
 			}
 		})
+	}
+}
+
+// TestMeasuredPages measures pages of both sizes of paper in a browser: what holds
+// of drawings, and that all that is on a page keeps to its margins.
+func TestMeasuredPages(t *testing.T) {
+	for _, f := range fontsOfReaders {
+		for _, p := range sizes {
+			t.Run(fmt.Sprint(f.name, " ", p), func(t *testing.T) {
+				var names []string
+				var pages [][]byte
+				for _, s := range samples(t) {
+					for i, page := range Pages(s.chart, &s.analysis, Style{Steps: true}, p) {
+						names, pages = append(names, fmt.Sprint(s.name, " ", i+1)), append(pages, page)
+					}
+				}
+				m := browse(t, f, pages...)
+				if !m.Installed {
+					t.Skipf("%s and %s are not installed", f.sans, f.serif)
+				}
+				require.Len(t, m.Sheets, len(pages))
+				margin := p.frame().margin - allowed
+				for i := range m.Sheets {
+					s := &m.Sheets[i]
+					assert.NotEmpty(t, s.Texts, names[i])
+					assert.Empty(t, s.faults(), names[i])
+					for _, a := range slices.Concat(s.Texts, s.Shapes, s.Boxes) {
+						within := a.Left >= margin && a.Top >= margin && a.Right <= s.Width-margin && a.Bottom <= s.Height-margin
+						assert.True(t, within, "%s: %v of %v × %v", names[i], a, s.Width, s.Height)
+					}
+				}
+			})
+		}
 	}
 }
 

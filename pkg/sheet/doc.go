@@ -2,9 +2,9 @@
 // words for files of notation.
 //
 //	a := function.Analyze(c)
-//	svg := sheet.SVG(c, &a, sheet.Style{})                // to show, in one piece
-//	pages := sheet.Pages(c, &a, sheet.Style{}, sheet.A4)  // to print
-//	text := sheet.Text(c, &a, sheet.Style{})              // for a terminal
+//	svg := sheet.SVG(c, &a, sheet.Style{})               // to show, in one piece
+//	pages := sheet.Pages(c, &a, sheet.Style{}, sheet.A4) // to print
+//	text := sheet.Text(c, &a, sheet.Style{})             // for a terminal
 //
 // Bars stand four a line, sections and phrases from a new one; each chord over
 // its numeral, keys as bands above with the interval from the one before,

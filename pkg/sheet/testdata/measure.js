@@ -17,8 +17,12 @@ function installed(family) {
     width(`100px "${family}", ${f}`, word) === width(`100px "${family}", ${all[1 - i]}`, word));
 }
 
-function area(box, what) {
-  return {Left: box.x, Top: box.y, Right: box.x + box.width, Bottom: box.y + box.height, What: what};
+// area is a box of an element's, in the units of its drawing. On a page that is
+// scaled and moved, not turned.
+function area(element, box, what) {
+  const m = element.ownerSVGElement.getScreenCTM().inverse().multiply(element.getScreenCTM());
+  const x = m.e + m.a * box.x, y = m.f + m.d * box.y;
+  return {Left: x, Top: y, Right: x + m.a * box.width, Bottom: y + m.d * box.height, What: what};
 }
 
 function runs(text, number) {
@@ -32,8 +36,9 @@ function runs(text, number) {
     const start = text.getStartPositionOfChar(at), end = text.getEndPositionOfChar(at + said.length - 1);
     at += said.length;
     if (said.trim() === "") continue;
-    found.push({Left: start.x, Right: end.x, Top: start.y - ink.actualBoundingBoxAscent,
-      Bottom: start.y + ink.actualBoundingBoxDescent, What: said, Of: number});
+    const box = {x: start.x, width: end.x - start.x, y: start.y - ink.actualBoundingBoxAscent,
+      height: ink.actualBoundingBoxAscent + ink.actualBoundingBoxDescent};
+    found.push({...area(text, box, said), Of: number});
   }
   return found;
 }
@@ -44,9 +49,9 @@ for (const svg of document.querySelectorAll("svg")) {
   svg.querySelectorAll("text").forEach((text, i) => sheet.Texts.push(...runs(text, i)));
   svg.querySelectorAll("path, circle").forEach(shape => {
     const d = shape.getAttribute("d") || "dot";
-    if (!d.includes("C")) sheet.Shapes.push(area(shape.getBBox(), d));
+    if (!d.includes("C")) sheet.Shapes.push(area(shape, shape.getBBox(), d));
   });
-  svg.querySelectorAll("rect[rx]").forEach(box => sheet.Boxes.push(area(box.getBBox(), "box")));
+  svg.querySelectorAll("rect[rx]").forEach(box => sheet.Boxes.push(area(box, box.getBBox(), "box")));
   found.Sheets.push(sheet);
 }
 for (const [name, font] of [["sans", 'SIZE "Liberation Sans"'], ["bold", 'bold SIZE "Liberation Sans"'], ["serif", 'SIZE "Liberation Serif"']]) {
