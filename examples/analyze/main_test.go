@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/xml"
 	"io"
 	"path/filepath"
 	"strings"
@@ -68,6 +69,11 @@ func TestArguments(t *testing.T) {
 		{"too many alternatives", []string{"-alternatives", "6", "-"}, command.Misusage, "", "", `invalid value "6" for flag -alternatives: expected 0 to 5`},
 		{"no number", []string{"-alternatives", "two", "-"}, command.Misusage, "", "", `invalid value "two" for flag -alternatives: expected 0 to 5`},
 		{"bad reasons", []string{"-reasons", "few", "-"}, command.Misusage, "", "", `invalid value "few" for flag -reasons: expected none, some or all`},
+		{"bad format", []string{"-format", "pdf", "-"}, command.Misusage, "", "", `invalid value "pdf" for flag -format: expected page, svg, html, text, musicxml, mxl or abc`},
+		{"pages", []string{"-format", "html", "-"}, command.Done, "size: a4;", "letter", ""},
+		{"pages of another size", []string{"-paper", "letter", "-", "-format", "html"}, command.Done, "size: letter;", "a4", ""},
+		{"bad paper", []string{"-format", "html", "-paper", "a5", "-"}, command.Misusage, "", "", `invalid value "a5" for flag -paper: expected a size of paper: a4 or letter at offset 0 of "a5"`},
+		{"paper without pages", []string{"-format", "svg", "-paper", "a4", "-"}, command.Misusage, "", "", "-paper is for pages to print: expected -format html with it"},
 		{"two charts", []string{"a.txt", "b.txt"}, command.Misusage, "", "", `expected one chart, not both "a.txt" and "b.txt"`},
 		{"no such file", []string{"testdata/missing.txt"}, command.Faulty, "", "", "open testdata/missing.txt: no such file or directory"},
 	}
@@ -132,6 +138,51 @@ func TestDrawing(t *testing.T) {
 	status, drawing, complaint := analyze("", "-format", "svg")
 	require.Equal(t, command.Done, status, complaint)
 	commandtest.Golden(t, "testdata/tune.svg", drawing)
+}
+
+// TestHandout: a document of pages is well-formed, names what it has, is of drawings
+// alone, and loads nothing.
+func TestHandout(t *testing.T) {
+	written := "Title: <b>Salt & \"Rope\"</b>\n" + strings.Repeat("| Dm7 | G7 | Cmaj7 | A7 |\n", 20)
+	status, document, complaint := analyze(written, "-", "-format", "html")
+	require.Equal(t, command.Done, status, complaint)
+	assert.True(t, strings.HasPrefix(document, "<!DOCTYPE html>\n"))
+	count, title, style := map[string]int{}, "", ""
+	d := xml.NewDecoder(strings.NewReader(document))
+	var open []string
+	for {
+		token, err := d.Token()
+		if err == io.EOF {
+			break
+		}
+		require.NoError(t, err)
+		switch x := token.(type) {
+		case xml.StartElement:
+			open = append(open, x.Name.Local)
+			count[strings.Join(open, " ")]++
+			for _, a := range x.Attr {
+				assert.NotContains(t, []string{"href", "src", "style"}, a.Name.Local)
+				assert.False(t, strings.HasPrefix(a.Name.Local, "on"), a.Name.Local)
+				assert.True(t, a.Name.Local == "xmlns" || !strings.Contains(a.Value, "//"), a.Value)
+			}
+		case xml.EndElement:
+			open = open[:len(open)-1]
+		case xml.CharData:
+			switch strings.Join(open, " ") {
+			case "html head title":
+				title += string(x)
+			case "html head style":
+				style += string(x)
+			}
+		}
+	}
+	assert.Equal(t, `<b>Salt & "Rope"</b>`, title)
+	assert.Equal(t, 3, count["html body svg"])
+	assert.Contains(t, style, "margin: 0")
+	for what := range count {
+		assert.NotRegexp(t, `script|link|img|image|use|object|iframe`, what)
+	}
+	assert.NotRegexp(t, `url|@import`, style)
 }
 
 func TestFaultsOfFiles(t *testing.T) {
