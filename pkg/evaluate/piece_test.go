@@ -12,6 +12,7 @@ import (
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/internal/corpora"
 	"fifthwise/pkg/key"
 )
 
@@ -172,14 +173,7 @@ func FuzzRead(f *testing.F) {
 // Reads the annotated files of a directory outside of the project, if the
 // environment names one, and prints how well they are read.
 func TestCorpora(t *testing.T) {
-	dir := os.Getenv("FIFTHWISE_CORPORA")
-	if dir == "" {
-		t.Skip("FIFTHWISE_CORPORA names no directory of annotated pieces (*.jsonl)")
-	}
-	files, err := filepath.Glob(filepath.Join(dir, "*.jsonl"))
-	require.NoError(t, err)
-	require.NotEmpty(t, files, "no *.jsonl in %s", dir)
-	for _, file := range files {
+	for _, file := range corpora.Files(t) {
 		r, err := os.Open(file)
 		require.NoError(t, err)
 		pieces, err := Read(r)

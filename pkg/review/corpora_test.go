@@ -12,6 +12,7 @@ import (
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/evaluate"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/internal/corpora"
 	"fifthwise/pkg/review"
 )
 
@@ -19,21 +20,17 @@ import (
 // directory outside of the project, if the environment names one. Where both heard
 // the same chord, less than one numeral in twenty contradicts.
 func TestAnalystsMarkEachOther(t *testing.T) {
-	dir := os.Getenv("FIFTHWISE_CORPORA")
-	if dir == "" {
-		t.Skip("FIFTHWISE_CORPORA names no directory of annotated pieces (*.jsonl)")
-	}
-	files, err := filepath.Glob(filepath.Join(dir, "*.*.jsonl"))
-	require.NoError(t, err)
-	require.NotEmpty(t, files, "no NAME.ANALYST.jsonl in %s", dir)
+	files, pairs := corpora.Files(t), 0
 	for _, marked := range files {
 		corpus, _, _ := strings.Cut(filepath.Base(marked), ".")
 		for _, answered := range files {
 			if marked != answered && strings.HasPrefix(filepath.Base(answered), corpus+".") {
 				markAnalyst(t, marked, answered)
+				pairs++
 			}
 		}
 	}
+	require.Positive(t, pairs, "no two NAME.ANALYST.jsonl of one name")
 }
 
 func markAnalyst(t *testing.T, marked, answered string) {
