@@ -13,13 +13,15 @@ func (l *lattice) finish() {
 	l.clear(last)
 	l.end = 0
 	for key := range keyCount {
+		owing := owing
+		if l.opensOn(key) {
+			owing = turned
+		}
 		for s, hi := last.in(key); s < hi; s++ {
 			round := l.roundFrom(last.slot(s), key, goal) * l.hinted(key, HintEnd)
 			l.backward[settled][s] = round
 			switch {
 			case key == l.hint: // the chart vouches for it
-			case l.aims(last.slot(s)) && l.opensOn(key):
-				round *= turned
 			case l.aims(last.slot(s)):
 				round *= owing
 			default:
