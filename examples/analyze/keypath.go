@@ -16,7 +16,7 @@ func (p *page) keyPath() {
 	p.section("Key path")
 	rows := make([][]string, len(p.analysis.Regions))
 	for i, r := range p.analysis.Regions {
-		rows[i] = []string{p.stretch(i), p.keyName(r.Key), r.Motion.String(), percent(r.Confidence)}
+		rows[i] = []string{p.stretch(i), p.keyName(r.Key), p.analysis.Move(i), percent(r.Confidence)}
 	}
 	for i, line := range plain.Columns("<<<<", rows) {
 		p.linef("  %s", line)

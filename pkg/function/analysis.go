@@ -33,6 +33,18 @@ type Region struct {
 	Confidence  float64      // beat-weighted mean probability of the key, 0 to 1
 }
 
+// Move says how the key moves into region r, from the one before: "up a major third",
+// "on the same tonic"; "" for the first and for an index out of range.
+func (a *Analysis) Move(r int) string {
+	switch {
+	case r <= 0 || r >= len(a.Regions):
+		return ""
+	case a.Regions[r].Motion == 0:
+		return "on the same tonic"
+	}
+	return a.Regions[r].Motion.String()
+}
+
 // Reading is what one chord of the chart does.
 type Reading struct {
 	Event      chart.Event // the chord as played

@@ -133,3 +133,13 @@ func readings(a *function.Analysis, i int) []string {
 	}
 	return list
 }
+
+// How the key moves is told from region to region, as players remember it.
+func TestMove(t *testing.T) {
+	a := analyze(t, "[A] Fm | Db | Gm7b5 | C7 | Fm | Db | Gm7b5 C7 | Fm | [B] F | Dm | Gm7 | C7 | F | Dm | Gm7 C7 | F | [C] A | F#m | Bm7 | E7 | A | F#m | Bm7 E7 | A")
+	require.Len(t, a.Regions, 3, numerals(&a))
+	for r, want := range []string{"", "on the same tonic", "up a major third", ""} {
+		assert.Equal(t, want, a.Move(r))
+	}
+	assert.Empty(t, a.Move(-1))
+}

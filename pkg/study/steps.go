@@ -74,11 +74,11 @@ func (p *Plan) sequences(f *phrase.Phrase) (said string) {
 func (p *Plan) keySteps() (steps []string) {
 	for i := 1; i < len(p.analysis.Regions); i++ {
 		r := &p.analysis.Regions[i]
-		move := r.Motion.String()
+		moves := "the key moves " + r.Motion.String() + ", to "
 		if r.Motion == 0 {
-			move = "to the other mode"
+			moves = p.analysis.Move(i) + " the key becomes "
 		}
-		steps = append(steps, p.barOf("Bar", r.First)+": the key moves "+move+", to "+p.analysis.KeyName(r.Key)+".")
+		steps = append(steps, p.barOf("Bar", r.First)+": "+moves+p.analysis.KeyName(r.Key)+".")
 	}
 	return steps
 }
