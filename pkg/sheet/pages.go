@@ -133,7 +133,6 @@ const (
 	inEndings    = .5
 	inPhrase     = .3
 	beforePhrase = .1 // or what else begins a line, such as a repeat
-	beforeLegend = .2
 	inNotes      = 1
 	aloneOnPage  = 1 // a line of bars, or the legend, with none before it
 )

@@ -295,7 +295,7 @@ func priceOf(pages [][]block, room float64) (price float64) {
 func TestWherePagesEnd(t *testing.T) {
 	const height, room = 100, bottomMargin + 10*100
 	section, phrase, ending, rest := placed{bar: &bar{section: "B", breaks: true}}, placed{bar: &bar{breaks: true}}, placed{bar: &bar{within: true}}, placed{bar: &bar{}, rest: true}
-	legend := block{height: 50, price: beforeLegend}
+	legend := block{height: 50}
 	tests := []struct {
 		name  string
 		lines int

@@ -88,7 +88,7 @@ func (d *drawing) blocks() []block {
 		l := &lines[i]
 		all = append(all, block{draw: func() { d.line(g, l) }, line: l, price: l.price()})
 	}
-	all = append(all, block{draw: d.legend, price: beforeLegend})
+	all = append(all, block{draw: d.legend})
 	return append(all, d.notes()...)
 }
 
