@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"fmt"
-
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/key"
@@ -38,8 +36,8 @@ func Marks(a function.Analysis, s Style, written []int) []chart.Mark {
 		}
 		if r.Key != shown && r.Key != was {
 			m.Above = string(r.Key.AppendTo(nil, s.Accidentals))
-			if region := a.Regions[r.Region]; region.First == i && region.Motion != 0 && !again {
-				m.Above = fmt.Sprintf("%s, %s", m.Above, region.Motion)
+			if move := a.Move(r.Region); move != "" && a.Regions[r.Region].First == i && !again {
+				m.Above += ", " + move
 			}
 		}
 		shown = r.Key

@@ -271,8 +271,8 @@ func (p *page) addReading(m *mark, i int, shown *key.Key) {
 	}
 	*shown = r.Key
 	m.key = p.keyName(r.Key)
-	if region := p.analysis.Regions[r.Region]; region.First == i {
-		m.motion = region.Motion.String()
+	if p.analysis.Regions[r.Region].First == i {
+		m.motion = p.analysis.Move(r.Region)
 	}
 }
 

@@ -152,7 +152,7 @@ func (d *drawing) description() string {
 		first := d.analysis.Chords[r.First].Event
 		s += fmt.Sprintf(" Bar %d: %s", first.Bar, d.keyName(r.Key))
 		if i > 0 {
-			s += ", " + r.Motion.String()
+			s += ", " + d.analysis.Move(i)
 		}
 		s += "."
 	}
