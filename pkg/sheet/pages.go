@@ -11,15 +11,15 @@ import (
 // Pages is the drawing of [SVG] as pages to print, each a drawing of one sheet of
 // paper, 1000 wide, with at least 10 mm left empty all round. A page ends between
 // lines of bars, before a section or a phrase where there is one near its end; the
-// chart is on as few pages as hold it. The legend and, where they fit, the notes are
-// kept whole. From the second on pages are headed by title and number.
+// chart is on as few pages as hold it, drawn up to a tenth smaller where that spares
+// one. The legend and, where they fit, the notes are kept whole. From the second on
+// pages are headed by title and number.
 //
 // A line of bars, or a paragraph, that is higher than a page has one alone, drawn the
 // smaller for it. Of a size of paper that does not exist Pages panics.
 func Pages(c chart.Chart, a *function.Analysis, s Style, p Paper) [][]byte {
 	d := newDrawing(c, a, s)
-	f := p.frame()
-	broken := paginate(d.measured(), f.room)
+	f, broken := p.frame().fitted(d.measured())
 	pages := make([][]byte, len(broken))
 	for i, blocks := range broken {
 		d.out.Reset()
@@ -67,11 +67,27 @@ func (p Paper) frame() frame {
 	return f
 }
 
-// framed is what is drawn, on its sheet of paper.
+// shrinks are the sizes at which pages may be drawn, where the larger ones take more.
+var shrinks = [...]float64{1, .95, .9}
+
+// fitted breaks blocks into the fewest pages of any size, in the largest that has
+// as few.
+func (f frame) fitted(blocks []block) (at frame, pages [][]block) {
+	for _, size := range shrinks {
+		smaller := f
+		smaller.scale, smaller.room = f.scale*size, f.room/size
+		if broken := paginate(blocks, smaller.room); pages == nil || len(broken) < len(pages) {
+			at, pages = smaller, broken
+		}
+	}
+	return at, pages
+}
+
+// framed is what is drawn, on its sheet of paper and in its middle.
 func (d *drawing) framed(f frame, name, description string) []byte {
 	scale := f.scale * min(1, f.room/(d.y+bottomMargin))
-	at := number(f.margin - edge*scale)
-	body := fmt.Appendf(nil, `<g transform="translate(%s %s) scale(%.4g)">`+"\n%s</g>\n", at, at, scale, d.out.Bytes())
+	x, y := number(pageWidth*(1-scale)/2), number(f.margin-edge*scale)
+	body := fmt.Appendf(nil, `<g transform="translate(%s %s) scale(%.4g)">`+"\n%s</g>\n", x, y, scale, d.out.Bytes())
 	return document(f.width, f.height, number(f.viewHeight), name, description, body)
 }
 
