@@ -70,9 +70,10 @@ func TestBadRealizations(t *testing.T) {
 			`/numerals/1: offset 0, in "VIII", expected a degree I to VII or 1 to 7 (VII is the highest)`,
 			`/numerals/2: offset 0, in "Dm7", expected a degree I to VII or 1 to 7 (a chord symbol is no numeral)`,
 		}},
-		{"keys", `{"key": "c", "numerals": ["V7", "G majr:"]}`, 422, []string{
+		{"keys", `{"key": "c", "numerals": ["V7", "G majr:", "G major"]}`, 422, []string{
 			`/key: offset 0, expected a note name A to G (write C major or C minor)`,
 			`/numerals/1: offset 2, in "G majr:", expected a mode: major, minor, dorian, phrygian, lydian or mixolydian (write major)`,
+			`/numerals/2: offset 0, in "G major", expected a degree I to VII or 1 to 7 (a key is followed by a colon, "G major:")`,
 		}},
 		{"nothing given", `{}`, 422, []string{`/key: the field is missing or empty`, `/numerals: the field is missing or empty`}},
 		{"an unknown field", `{"key": "C", "numerals": ["I"], "chords": ["C"]}`, 422, []string{`/chords: unknown field (the fields are key and numerals)`}},

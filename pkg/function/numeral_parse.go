@@ -1,6 +1,8 @@
 package function
 
 import (
+	"cmp"
+	"errors"
 	"slices"
 	"strings"
 
@@ -247,6 +249,7 @@ func (p *numeralParser) number(want wanted) (int, figures, error) {
 
 // quality reads the rest of the head.
 func (p *numeralParser) quality(in figures) (chord.Quality, error) {
+	degree := strings.TrimSpace(p.in[:p.pos])
 	p.skipSpace()
 	text := p.rest()
 	q, err := chord.ParseQuality(text)
@@ -258,12 +261,37 @@ func (p *numeralParser) quality(in figures) (chord.Quality, error) {
 	switch {
 	case err != nil && isInversion(text):
 		return q, p.fail("inversion figures are not read", noBass)
+	case err != nil && text == "53":
+		return q, p.fail("figures of a root position are not read", "write "+degree)
 	case err != nil:
-		return q, pitch.Within(err, p.in, p.pos)
+		return q, pitch.Within(noQuality(err), p.in, p.pos)
 	case in == lowerCase:
 		return q, p.fail("a lower-case degree has a minor third", "write the degree in capitals")
 	}
 	return q, nil
+}
+
+// otherSigns are signs of other notations, which no quality has here, and what
+// to write for them (common practice, no source).
+var otherSigns = map[byte]string{
+	'^': "for ^ write maj7",
+	'h': "for h write ø or m7b5",
+	'%': "for % write ø or m7b5",
+}
+
+// noQuality is the fault of a quality with a hint that keeps the chord: a sign that
+// is not known may be what tells the quality, and is not to be left out, but behind
+// a number.
+func noQuality(err error) error {
+	var e *pitch.SyntaxError
+	if !errors.As(err, &e) || e.Offset >= len(e.Input) {
+		return err
+	}
+	hint, isKnown := otherSigns[e.Input[e.Offset]]
+	if !isKnown && e.Offset > 0 {
+		return err
+	}
+	return &pitch.SyntaxError{Input: e.Input, Offset: e.Offset, Msg: e.Msg, Hint: cmp.Or(hint, "write a quality such as m7, maj7 or 7b9")}
 }
 
 // withMinorThird is the quality of a lower-case degree, if it may have text

@@ -54,6 +54,7 @@ func Realize(k key.Key, words []string) ([]chord.Chord, error) {
 		} else {
 			var n Numeral
 			n, err = ParseNumeral(word)
+			err = orKey(err, word)
 			chords = append(chords, k.Spell(n.In(k)))
 		}
 		var fault *pitch.SyntaxError
@@ -65,6 +66,23 @@ func Realize(k key.Key, words []string) ([]chord.Chord, error) {
 		return nil, faults
 	}
 	return chords, nil
+}
+
+// orKey is the fault of a word, with a hint where it is a key without its colon:
+// "G major". Gm and G may be chord symbols as well.
+func orKey(err error, word string) error {
+	var e *pitch.SyntaxError
+	name := strings.TrimSpace(word)
+	if !errors.As(err, &e) {
+		return err
+	}
+	if _, isNoKey := key.Parse(name); isNoKey != nil {
+		return err
+	}
+	if _, isNoChord := chord.Parse(name); isNoChord == nil {
+		return err
+	}
+	return &pitch.SyntaxError{Input: e.Input, Offset: e.Offset, Msg: e.Msg, Hint: fmt.Sprintf("a key is followed by a colon, %q", name+":")}
 }
 
 // within is the key that a word names; k where it names none.

@@ -61,7 +61,9 @@ func TestRealizeErrors(t *testing.T) {
 		wantErr string
 	}{
 		{"a chord symbol", []string{"V7", "Cm7"}, `word 2: expected a degree I to VII or 1 to 7 at offset 0 of "Cm7" (a chord symbol is no numeral)`},
-		{"a key without its colon", []string{"G major"}, `word 1: expected a degree I to VII or 1 to 7 at offset 0 of "G major" (a chord symbol is no numeral)`},
+		{"a key without its colon", []string{"G major"}, `word 1: expected a degree I to VII or 1 to 7 at offset 0 of "G major" (a key is followed by a colon, "G major:")`},
+		{"a key in a mode without its colon", []string{" Bb dorian"}, `word 1: expected a degree I to VII or 1 to 7 at offset 1 of " Bb dorian" (a key is followed by a colon, "Bb dorian:")`},
+		{"a key or a chord symbol", []string{"Gm"}, `word 1: expected a degree I to VII or 1 to 7 at offset 0 of "Gm" (a chord symbol is no numeral)`},
 		{"no mode", []string{"V7", "I", " G majr:"}, `word 3: expected a mode: major, minor, dorian, phrygian, lydian or mixolydian at offset 3 of " G majr:" (write major)`},
 		{"a lower-case tonic", []string{"g:"}, `word 1: expected a note name A to G at offset 0 of "g:" (write G major or G minor)`},
 		{"an empty word", []string{""}, `word 1: expected a degree I to VII or 1 to 7 at offset 0 of ""`},
