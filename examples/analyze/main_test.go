@@ -177,7 +177,7 @@ func TestHandout(t *testing.T) {
 		}
 	}
 	assert.Equal(t, `<b>Salt & "Rope"</b>`, title)
-	assert.Equal(t, 3, count["html body svg"])
+	assert.Equal(t, 2, count["html body svg"])
 	assert.Contains(t, style, "margin: 0")
 	for what := range count {
 		assert.NotRegexp(t, `script|link|img|image|use|object|iframe`, what)

@@ -27,7 +27,7 @@ var held = [][]function.Term{
 		function.SettleRich, function.SettleCloses, function.SettleSequence, function.SettleBare,
 		function.SettleAtSection, function.SettleLean, function.SettleLeadsOn,
 		function.LeaveUnsettled, function.LeaveUnsettledRich,
-		function.StartUnsettled, function.EndUnsettled, function.EndUnsettledRich,
+		function.StartUnsettled, function.EndUnsettled, function.EndUnsettledRich, function.EndInDebt, function.DominantBack,
 	},
 	{ // what these annotators see in the voices, and a chord symbol does not show
 		function.FitSixFour, function.FitSixFourPassing, function.FitPicardy, function.PairPicardy,

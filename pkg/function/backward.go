@@ -19,6 +19,9 @@ func (l *lattice) finish() {
 		}
 		for s, hi := last.in(key); s < hi; s++ {
 			round := l.roundFrom(last.slot(s), key, goal) * l.hinted(key, HintEnd)
+			if l.owed(last.slot(s), key) {
+				round *= l.factor[EndInDebt]
+			}
 			l.backward[settled][s] = round
 			switch {
 			case key == l.hint: // the chart vouches for it
@@ -39,6 +42,11 @@ func (l *lattice) finish() {
 	l.shares[len(l.shares)-1] = l.share
 	l.live = [keyCount]bool{}
 	l.weighLabels(last)
+}
+
+// owed: a last chord is applied, and the first one does not pay it.
+func (l *lattice) owed(last *slot, key int) bool {
+	return last.applied() && last.pays != 0 && !last.payRoot(uint8((l.columns[0].root+12-key/modeCount)%12))
 }
 
 // aims: a last chord that names its key by aiming at the tonic; a chart of one

@@ -47,6 +47,7 @@ func (l *lattice) addColumns(events []chart.Event, evidence phrase.Evidence) {
 	for i := range l.columns {
 		l.columns[i].traits.frames = l.framesSection(i, events)
 		l.columns[i].traits.leadsOn = l.leadsOn(i, events)
+		l.columns[i].traits.back = l.goesBack(i, events)
 	}
 	l.markAgain(events)
 }
@@ -94,6 +95,15 @@ func (l *lattice) leadsOn(i int, events []chart.Event) bool {
 		return false
 	}
 	return (next.kind == kDominant || next.kind == kSus7) && (up == 5 || up == 11)
+}
+
+// goesBack: column i is a dominant seventh between two of the minor seventh chord a
+// fifth above.
+func (l *lattice) goesBack(i int, events []chart.Event) bool {
+	n := len(l.columns)
+	before, next := &l.columns[(i+n-1)%n], &l.columns[(i+1)%n]
+	return n > 2 && l.columns[i].kind == kDominant && before.kind == kMinor7 && next.kind == kMinor7 &&
+		before.rootIn(events) == next.rootIn(events) && (before.rootIn(events)-l.columns[i].rootIn(events)+12)%12 == 7
 }
 
 // soonAgain is within how many bars a second cadence confirms a first.

@@ -62,6 +62,9 @@ func (l *lattice) expectation() (e Expectation) {
 			owed *= 1 - circle
 		}
 		e.Counts[EndUnsettled] += owed
+		if l.owed(last.slot(s), last.keyOf(s)) {
+			e.Counts[EndInDebt] += l.chance[opening][s] + l.chance[settled][s]
+		}
 	}
 	return e
 }

@@ -253,6 +253,10 @@ func (r *reference) end(a state, phase int) float64 {
 		}
 	}
 	round *= r.factorOf([]usage{{HintEnd, r.misses(a.key)}})
+	first := (r.columns[0].root - a.key/modeCount + 12) % 12
+	if a.applied() && a.pays != 0 && a.pays>>first&1 == 0 {
+		round *= r.factorOf([]usage{{EndInDebt, 1}})
+	}
 	if phase == opening && r.hint != a.key {
 		owed := 1.0
 		for _, b := range r.states[0] {

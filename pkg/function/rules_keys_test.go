@@ -237,6 +237,9 @@ var keyRules = []practiceRule{
 		{name: "II over I",
 			chart:   "Dbmaj7 | Eb/Db | Dbmaj7 | Eb/Db | Dbmaj7 | Eb/Db | Dbmaj7 | / / / /",
 			reading: "Dblydian: Imaj7 | II | Imaj7 | II | Imaj7 | II | Imaj7 | /"},
+		{name: "a minor seventh and the dominant a fourth above, of which it is the stated tonic",
+			chart:   "Key: F# minor\nF#m7 | B7 | F#m7 | B7 | F#m7 | B7 | F#m7 | B7",
+			reading: "F#dorian: Im7 | IV7 | Im7 | IV7 | Im7 | IV7 | Im7 | IV7"},
 		{name: "major sevenths alone",
 			chart: "Amaj7 | / / / / | / / / / | / / / / | Cmaj7 | / / / / | / / / / | / / / / | " +
 				"Ebmaj7 | / / / / | / / / / | / / / / | Amaj7 | / / / / | / / / / | / / / /",

@@ -4,9 +4,9 @@ import "math"
 
 // traits is what the terms of place ask of a column.
 type traits struct {
-	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, leadsOn, again bool
-	long                                                                                      float64 // doublings of its length beyond a bar
-	moves                                                                                     Term    // where a change of key before it would fall
+	first, last, opens, closes, loop, downbeat, wide, sequence, frames, leans, leadsOn, again, back bool
+	long                                                                                            float64 // doublings of its length beyond a bar
+	moves                                                                                           Term    // where a change of key before it would fall
 }
 
 // A usage is a term and how often it applies.
@@ -32,6 +32,9 @@ func (t *traits) uses(dst []usage, p place, rich float64) []usage {
 	flag(t.downbeat, TonicDownbeat, DominantDownbeat, none)
 	flag(t.wide, TonicWide, none, none)
 	dst = append(dst, usage{[placeCount]Term{TonicLong, DominantLong, OtherLong, OtherLong, OtherLong}[p], t.long})
+	if t.back && p == placeDominant {
+		dst = append(dst, usage{DominantBack, rich})
+	}
 	switch p {
 	case placeBorrowed:
 		dst = append(dst, usage{BorrowedLong, rich * max(0, min(2, t.long-1))})

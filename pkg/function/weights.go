@@ -131,6 +131,7 @@ const (
 	DominantOpens  // a section opens on V
 	DominantCloses // a section ends on V
 	DominantLoop
+	DominantBack // it stands between two of one minor seventh chord a fifth above, times how rich the chords are: a vamp, that leads nowhere
 	DominantDownbeat
 	DominantLong
 	OtherFirst // the chart begins on another chord that is no tonic
@@ -202,6 +203,7 @@ const (
 	LeaveUnsettledRich // … times how rich the chords are: a two-five on its way opens nothing
 	StartUnsettled     // the chart starts on a diatonic chord before its first tonic, times how rich the chords are: no change of key, that a cadence would have to prove
 	EndUnsettled       // the chart ends before the last region's tonic is heard; on its dominant, with that tonic to go round to, for what the circle does not weigh
+	EndInDebt          // the chart ends on an applied chord, and its first does not pay it
 	EndUnsettledRich   // … and on another chord than its dominant, times how rich the chords are
 
 	// Hint: the chart states a key. Of the stated tonic in the other mode half of each counts.
