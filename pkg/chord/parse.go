@@ -311,15 +311,34 @@ func (p *parser) noModifier(inBracket bool) error {
 	return p.fail(p.pos, "expected an altered degree, maj7, add, no, sus, alt, a bracket or a bass", hint)
 }
 
-// hintQuality names the symbol without the character that was not understood, if
-// that is one, and what may stand there.
+// hintQuality names the symbol that is meant, or the one without the character that
+// was not understood, if that is one, and what may stand there.
 func (p *parser) hintQuality() string {
 	const such = "a quality such as m7, maj7 or 7b9"
 	_, size := utf8.DecodeRuneInString(p.rest())
-	if s := p.in[:p.pos] + p.in[p.pos+size:]; p.reads != nil && p.reads(s) {
+	s := p.in[:p.pos] + p.in[p.pos+size:]
+	if meant := p.meant(); meant != "" {
+		s = p.in[:p.pos] + meant
+	}
+	if p.reads != nil && p.reads(s) {
 		return "write " + s + ", or " + such
 	}
 	return "write " + such
+}
+
+// meant is what stands for signs of other hands in place of the rest: ^ for a
+// triangle, h for half-diminished; "" for others. Common practice, no source.
+func (p *parser) meant() string {
+	rest := p.rest()
+	switch {
+	case strings.HasPrefix(rest, "^") && len(rest) > 1 && isFigure(rest[1]):
+		return "maj" + rest[1:]
+	case strings.HasPrefix(rest, "^"):
+		return "maj7" + rest[1:]
+	case strings.HasPrefix(rest, "h"):
+		return "m7b5" + strings.TrimPrefix(rest[1:], "7")
+	}
+	return ""
 }
 
 const chordOverChord = "a chord over a chord is written as one, such as C:(1,3,5,b7,9)"
