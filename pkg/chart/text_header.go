@@ -14,7 +14,7 @@ func (p *parser) header(t token) {
 	known := knownHeader(name)
 	switch _, twice := p.headers[known]; {
 	case known == "":
-		p.headerFault(t.offset, name+":", "unknown header", "Title, Meter, Key or Pickup; a section is written ["+clip(name)+"]")
+		p.headerFault(t.offset, name+":", "unknown header", "Title, Meter, Key or Pickup; a section is written ["+clip(name)+"], anything else behind #")
 		return
 	case len(p.chart.Bars) > 0 || len(p.draft.words) > 0:
 		p.headerFault(t.offset, name+":", "a header stands before the first bar", "")

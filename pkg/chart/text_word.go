@@ -140,7 +140,12 @@ func parseEnding(w string) (passes []int, at int) {
 // endingHint says what was meant where an ending and a chord run together.
 func endingHint(w string) string {
 	mark, rest, found := strings.Cut(w, ".")
-	if _, at := parseEnding(mark + "."); !found || at >= 0 || rest == "" {
+	switch _, at := parseEnding(mark + "."); {
+	case at >= 0:
+		return ""
+	case !found:
+		return "an ending is written " + mark + "."
+	case rest == "":
 		return ""
 	}
 	if _, at := parseEnding(strings.TrimPrefix(rest, "-")); rest[0] == '-' && at < 0 {
