@@ -1,10 +1,10 @@
 package function
 
 import (
-	"cmp"
 	"errors"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/pitch"
@@ -271,27 +271,18 @@ func (p *numeralParser) quality(in figures) (chord.Quality, error) {
 	return q, nil
 }
 
-// otherSigns are signs of other notations, which no quality has here, and what
-// to write for them (common practice, no source).
-var otherSigns = map[byte]string{
-	'^': "for ^ write maj7",
-	'h': "for h write ø or m7b5",
-	'%': "for % write ø or m7b5",
-}
-
-// noQuality is the fault of a quality with a hint that keeps the chord: a sign that
-// is not known may be what tells the quality, and is not to be left out, but behind
-// a number.
+// noQuality is the fault of a quality, without the hint to leave out its first
+// character: that would be another chord.
 func noQuality(err error) error {
 	var e *pitch.SyntaxError
-	if !errors.As(err, &e) || e.Offset >= len(e.Input) {
+	if !errors.As(err, &e) || e.Offset > 0 || e.Input == "" {
 		return err
 	}
-	hint, isKnown := otherSigns[e.Input[e.Offset]]
-	if !isKnown && e.Offset > 0 {
+	_, first := utf8.DecodeRuneInString(e.Input)
+	if !strings.HasPrefix(e.Hint, "write "+e.Input[first:]+",") {
 		return err
 	}
-	return &pitch.SyntaxError{Input: e.Input, Offset: e.Offset, Msg: e.Msg, Hint: cmp.Or(hint, "write a quality such as m7, maj7 or 7b9")}
+	return &pitch.SyntaxError{Input: e.Input, Msg: e.Msg, Hint: "write a quality such as m7, maj7 or 7b9"}
 }
 
 // withMinorThird is the quality of a lower-case degree, if it may have text

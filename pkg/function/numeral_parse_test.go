@@ -122,9 +122,10 @@ func TestParseNumeralErrors(t *testing.T) {
 		{"figured bass behind a circle", "viio6", `inversion figures are not read at offset 3 of "viio6"` + bass},
 		{"figured bass of a half-diminished seventh", "iiø42", `inversion figures are not read at offset 2 of "iiø42"` + bass},
 		{"figures of a root position", "bVI53", `figures of a root position are not read at offset 3 of "bVI53" (write bVI)`},
-		{"another sign of a major seventh", "I^7", quality + `1 of "I^7" (for ^ write maj7)`},
-		{"another sign of a half-diminished seventh", "iih7/V", quality + `2 of "iih7/V" (for h write ø or m7b5)`},
+		{"another sign of a major seventh", "I^7", quality + `1 of "I^7" (write maj7, or a quality such as m7, maj7 or 7b9)`},
+		{"another sign of a half-diminished seventh", "iih7/V", quality + `2 of "iih7/V" (write m7b5, or a quality such as m7, maj7 or 7b9)`},
 		{"a sign without a meaning", "Vz7", quality + `1 of "Vz7" (write a quality such as m7, maj7 or 7b9)`},
+		{"two numerals", "II V", quality + `3 of "II V" (write a quality such as m7, maj7 or 7b9)`},
 		{"lower case with a major third", "v7alt", `a lower-case degree has a minor third at offset 1 of "v7alt" (write the degree in capitals)`},
 		{"lower case, augmented", "iaug", `a lower-case degree has a minor third at offset 1 of "iaug" (write the degree in capitals)`},
 		{"lower-case substitute", "subv7", `expected V or 5 behind sub at offset 3 of "subv7" (a substitute bears the name of its dominant, subV7)`},
@@ -152,7 +153,7 @@ func TestParseNumeralPlacesFaultsOfTheQuality(t *testing.T) {
 		quality string
 		within  int
 	}{
-		{"V7x", 2, "7x", 1}, {"♭VII7(b9", 7, "7(b9", 1}, {"subV7?/II", 5, "7?", 1},
+		{"V7x", 2, "7x", 1}, {"♭VII7(b9", 7, "7(b9", 1}, {"subV7?/II", 5, "7?", 1}, {"I^7", 1, "^7", 0}, {"6/9", 1, "/9", 0},
 	} {
 		t.Run(tt.in, func(t *testing.T) {
 			_, err := ParseNumeral(tt.in)
