@@ -19,7 +19,7 @@ type Event struct {
 	Symbol       string // as written
 	Bar          int    // written number of the bar it starts in
 	BarIndex     int    // that bar's place in Chart.Bars
-	Pass         int    // times through that bar so far, from 1
+	Pass         int    // times through that bar so far, from 1; bars of one number are one bar, written out for a jump
 	Measure      int    // played bars before the one it starts in; -1 in a pickup
 	Beat         Beats  // in its bar, from 1
 	Start        Beats  // from the first beat of measure 0; negative in a pickup
@@ -49,6 +49,7 @@ func (c Chart) Played() []Event {
 	if len(bars) > len(few) {
 		passes = make([]uint16, len(bars))
 	}
+	origins := originsOf(bars)
 	now := Beats{}.Sub(c.Pickup)
 	measure := 0
 	if !c.Pickup.IsZero() {
@@ -58,7 +59,11 @@ func (c Chart) Played() []Event {
 	w := c.walk(bars)
 	for i, ok := w.next(); ok; i, ok = w.next() {
 		b := &bars[i]
-		passes[i]++
+		origin := i
+		if origins != nil {
+			origin = origins[i]
+		}
+		passes[origin]++
 		section = section || b.Section != ""
 		boundary = boundary || b.Section != "" || breaks(bars, previous, i)
 		previous = i
@@ -77,7 +82,7 @@ func (c Chart) Played() []Event {
 			}
 			events = append(events, Event{
 				Chord: s.Chord, Symbol: s.symbol(),
-				Bar: b.Number, BarIndex: i, Pass: int(passes[i]), Measure: measure,
+				Bar: b.Number, BarIndex: i, Pass: int(passes[origin]), Measure: measure,
 				Beat: s.At.Add(B(1, 1)), Start: first.Add(s.At), Len: s.Len, BarLen: full,
 				Section: w.current, SectionStart: section, Boundary: boundary, Optional: s.Optional,
 			})
@@ -87,6 +92,28 @@ func (c Chart) Played() []Event {
 		measure++
 	}
 	return events
+}
+
+// originsOf is for each bar the first of its number, as where a jump is written out;
+// nil if numbers only rise. Neighbours of one number are the parts of one bar.
+func originsOf(bars []Bar) []int {
+	if slices.IsSortedFunc(bars, func(a, b Bar) int { return a.Number - b.Number }) {
+		return nil
+	}
+	type place struct{ number, part int }
+	first := map[place]int{}
+	origins, part := make([]int, len(bars)), 0
+	for i := range bars {
+		if part++; i == 0 || bars[i].Number != bars[i-1].Number {
+			part = 0
+		}
+		at := place{bars[i].Number, part}
+		if _, known := first[at]; !known {
+			first[at] = i
+		}
+		origins[i] = first[at]
+	}
+	return origins
 }
 
 // breaks reports whether a double bar or repeat sign stands between two bars

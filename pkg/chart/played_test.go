@@ -52,6 +52,34 @@ func TestPlayedSectionThatStartsHeld(t *testing.T) {
 	assert.False(t, events[2].SectionStart || events[2].Boundary)
 }
 
+// A jump that is written out plays bars of the same number again; a bar in two
+// parts is one bar.
+func TestPlayedPassesOfNumbers(t *testing.T) {
+	tests := []struct {
+		name            string
+		numbers, passes []int
+	}{
+		{"in order", []int{1, 2, 3}, []int{1, 1, 1}},
+		{"written out", []int{1, 2, 3, 1, 2, 9}, []int{1, 1, 1, 2, 2, 1}},
+		{"in two parts", []int{1, 2, 2, 3, 1, 2, 2}, []int{1, 1, 1, 1, 2, 2, 2}},
+		{"numbered backwards", []int{3, 2, 1}, []int{1, 1, 1}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			c := Chart{Bars: make([]Bar, len(tt.numbers))}
+			for i, n := range tt.numbers {
+				c.Bars[i] = whole("C")
+				c.Bars[i].Number = n
+			}
+			var passes []int
+			for _, e := range c.Played() {
+				passes = append(passes, e.Pass)
+			}
+			assert.Equal(t, tt.passes, passes)
+		})
+	}
+}
+
 func TestPlayedBoundaries(t *testing.T) {
 	tests := []struct {
 		name, in string

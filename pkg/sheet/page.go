@@ -247,8 +247,10 @@ func (p *page) writtenChords() []mark {
 func (p *page) firstPasses() [][]int {
 	first := make([][]int, len(p.chart.Bars))
 	for i := range p.analysis.Chords {
-		if e := &p.analysis.Chords[i].Event; e.Pass == 1 {
-			first[e.BarIndex] = append(first[e.BarIndex], i)
+		e := &p.analysis.Chords[i].Event
+		at := &first[e.BarIndex]
+		if len(*at) == 0 || p.analysis.Chords[(*at)[0]].Event.Pass == e.Pass {
+			*at = append(*at, i)
 		}
 	}
 	return first
