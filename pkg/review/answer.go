@@ -30,6 +30,10 @@ type Region struct {
 	Bar  int         // as numbered; its first chord on Beat or later begins the region
 	Beat chart.Beats // from 1; zero: the first
 	Pass int         // times through that bar; 0: the first
+
+	// NoMode says that the key was written without m or a mode, as "C" is, and so
+	// taken as major.
+	NoMode bool
 }
 
 // Error is a fault of an answer.
@@ -71,23 +75,26 @@ func (l ErrorList) Unwrap() []error { return complaint.Each(l) }
 
 // stated is what an answer says of one chord.
 type stated struct {
-	text    string // as written; empty: blank
-	numeral function.Numeral
-	bare    bool    // it states no quality
-	sixFour bool    // it has the figures 64
-	region  int     // of the answer; -1: none
-	key     key.Key // that it is read in
-	chance  float64 // of that key, in the passage where another is heard
-	counted key.Key // in which the passage's numerals seem to be counted; invalid: in key
+	text      string // as written; empty: blank
+	numeral   function.Numeral
+	bare      bool    // it states no quality
+	figures   string  // as written, that say what is in the bass; empty: none
+	isSeventh bool    // it states a seventh chord, and not what seventh that is
+	region    int     // of the answer; -1: none
+	key       key.Key // that it is read in
+	chance    float64 // of that key, in the passage where another is heard
+	counted   key.Key // in which the passage's numerals seem to be counted; invalid: in key
 }
 
 // reading is an answer laid beside the chords of a chart.
 type reading struct {
 	*function.Analysis
-	chords []int // the sounding chords, as indexes into Chords
-	stated []stated
-	starts []int // of the answer's regions, as indexes into chords
-	faults ErrorList
+	chords     []int // the sounding chords, as indexes into Chords
+	stated     []stated
+	starts     []int // of the answer's regions, as indexes into chords
+	caseTells  bool  // lower case is used, so that capitals mean major
+	hasFigures bool  // a numeral has figures that can be nothing but thoroughbass
+	faults     ErrorList
 }
 
 // read lays an answer beside a reading. The error is an ErrorList.
@@ -159,7 +166,7 @@ func (r *reading) countedIn(others []key.Key, first, last int) key.Key {
 		for i := first; i <= last; i++ {
 			if s := &r.stated[i]; s.text != "" {
 				said++
-				if r.fits(s.numeral.In(k), s, &r.Chords[r.chords[i]]) {
+				if _, _, fits := r.readIn(k, s, &r.Chords[r.chords[i]]); fits {
 					fitting++
 				}
 			}
@@ -189,9 +196,10 @@ func (r *reading) parse(numerals []string) {
 			Hint: "one for each chord as played, repeats unfolded, silences left out, blanks included"})
 		r.stated = make([]stated, len(numerals)) // to find the other faults
 	}
-	caseTells := false // lower case is used, so that capitals mean major
-	for _, s := range numerals {
-		caseTells = caseTells || isLower(s)
+	for i, s := range numerals {
+		_, figures := withoutInversion(s, r.isOverThird(i))
+		r.caseTells = r.caseTells || isLower(s)
+		r.hasFigures = r.hasFigures || inFigures(figures)
 	}
 	for i, text := range numerals {
 		if strings.TrimSpace(text) == "" {
@@ -208,8 +216,8 @@ func (r *reading) parse(numerals []string) {
 		}
 		s := &r.stated[i]
 		s.text, s.numeral = strings.TrimSpace(text), n
-		s.bare = !caseTells && statesNoQuality(plain)
-		s.sixFour = strings.HasPrefix(figures, "6") && strings.HasSuffix(figures, "4")
+		s.bare = !r.caseTells && statesNoQuality(plain)
+		s.figures, s.isSeventh = figures, seventh.MatchString(strings.TrimSpace(plain))
 	}
 }
 
@@ -237,44 +245,6 @@ func numeralError(i int, text, plain string, err error) Error {
 
 // joined finds where a numeral that is joined to the one before begins: ii-V.
 var joined = regexp.MustCompile(`^[^/]*?-([b#♭♯]*[IViv])`)
-
-// isOverThird reports whether sounding chord i stands over its third.
-func (r *reading) isOverThird(i int) bool {
-	if i >= len(r.chords) {
-		return false
-	}
-	c := r.Chords[r.chords[i]].Event.Chord
-	step := c.Bass().Class().Plus(-int(c.Root().Class()))
-	return step == 3 || step == 4
-}
-
-// inversion finds the figures of an inverted chord behind its degree and quality
-// sign, as handbooks set them, and the place in the chord of its bass: V65,
-// viio4/2, I64, I/3rd.
-var inversion = regexp.MustCompile(`^([^/]*?[IVivN])((?:o|ø|°|\+|dim|maj|M)*)(6/?5|4/?3|4/?2|6/?4|6/?3|6|2)(/.*| of .*)?$|^(.+)/(?:3rd|5th|7th)$`)
-
-// withoutInversion is a numeral without what says which note is in the bass, and
-// the figures that said it: those of a seventh chord stand for its 7. A 6 alone is
-// an inversion of a diminished chord or where the chord stands over its third; else
-// it is the added sixth of players.
-func withoutInversion(s string, overThird bool) (plain, figures string) {
-	m := inversion.FindStringSubmatch(strings.TrimRight(s, " "))
-	if m == nil {
-		return s, ""
-	}
-	head, sign, figures, target := m[1], m[2], m[3], m[4]
-	switch {
-	case m[5] != "":
-		return m[5], ""
-	case figures == "2" && head != "V", // an added second
-		figures == "6" && strings.HasPrefix(target, "/9"),
-		figures == "6" && !(overThird && sign == "") && sign != "o" && sign != "°":
-		return s, ""
-	case strings.HasSuffix(head, "N"), figures[0] == '6' && !strings.HasSuffix(figures, "5"):
-		return head + sign + target, figures
-	}
-	return head + sign + "7" + target, figures
-}
 
 // isLower reports whether a numeral's degree is in lower case.
 func isLower(s string) bool {

@@ -19,18 +19,24 @@ func (r *reading) chord(i int, regions []Mark) Mark {
 		m.Reason = r.Reason(c)
 		return m
 	}
-	if flat, ok := inMinor(s.numeral); ok && s.key.IsMinor() && !r.fits(s.numeral.In(s.key), s, played) && r.fits(flat.In(s.key), s, played) {
-		s.numeral = flat
-	}
+	numeral, ofKey, fits := r.readIn(s.key, s, played)
+	s.numeral = numeral
 	switch {
 	case s.region >= 0 && regions[s.region].Verdict == Contradicts && !sameKey(s.key, played.Key):
 		m.Verdict, m.Reason = Contradicts, fmt.Sprintf("It is read in %s, which is not heard here; %s is.", r.KeyName(s.key), r.KeyName(played.Key))
 	case r.isCadential(i):
 		m.Verdict, m.Reason = Defensible, fmt.Sprintf("Handbooks name a tonic over its fifth by the dominant that follows. %s", r.Reason(c))
-	case !r.fits(s.numeral.In(s.key), s, played):
+	case !fits:
 		m.Verdict, m.Reason = Contradicts, r.misspelt(s, played)
 	default:
 		m.Verdict, m.Reason = r.weigh(i)
+		if m.Verdict.isRight() {
+			m.Note = r.inBass(i)
+		}
+		if ofKey {
+			m.Note = strings.TrimSpace(s.sevenOfKey() + " " + m.Note)
+		}
+		m.Reason = strings.TrimSpace(m.Note + " " + m.Reason)
 	}
 	return m
 }
@@ -117,7 +123,11 @@ func (r *reading) misspelt(s *stated, played *function.Reading) string {
 // isCountedElsewhere reports whether a numeral spells its chord in the key in which
 // its passage seems to be counted.
 func (r *reading) isCountedElsewhere(s *stated, played *function.Reading) bool {
-	return s.counted.IsValid() && r.fits(s.numeral.In(s.counted), s, played)
+	if !s.counted.IsValid() {
+		return false
+	}
+	_, _, fits := r.readIn(s.counted, s, played)
+	return fits
 }
 
 // standsOn reports whether a numeral stands on the root of its chord, as written
@@ -280,7 +290,7 @@ func (r *reading) isDominantTwo(i int) bool {
 func (r *reading) isCadential(i int) bool {
 	s, c := &r.stated[i], r.Chords[r.chords[i]].Event.Chord
 	root := s.numeral.In(s.key).Root()
-	return s.sixFour && s.numeral.Degree() == function.D(5, 0) && c.Bass().Sounds(root) && c.Root().Sounds(root.Add(pitch.PerfectFourth)) &&
+	return pair(s.figures) == "64" && s.numeral.Degree() == function.D(5, 0) && c.Bass().Sounds(root) && c.Root().Sounds(root.Add(pitch.PerfectFourth)) &&
 		r.behind(i, 1).Event.Chord.Root().Sounds(root)
 }
 

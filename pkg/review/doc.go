@@ -30,15 +30,17 @@
 // Leaving out the seventh or tensions is no fault, nor is naming a sixth chord
 // by its seventh; in an answer all in capitals or figures a bare degree states no
 // quality. In minor III, VI and VII may be counted from the scale, as handbooks do.
-// Diminished sevenths compare by sound, suspended dominants by the bass they stand
-// on. All of this is common practice, no source, but that the margin is the
-// project's own.
+// In an answer that has figures of thoroughbass, such as 65, a bare 7 is the seventh
+// of the key where the chart has that. Diminished sevenths compare by sound, suspended
+// dominants by the bass they stand on. All of this is common practice, no source, but
+// that the margin is the project's own.
 //
 // A region agrees if its key is the one that the reading hears there, between the
 // same borders. It is defensible if the key is heard there in the most beats, or if
 // its mean probability reaches the margin.
 //
-// Out of scope: spelling within a chord. Figures of inversion are read and not
-// marked; a 6 alone is one where the chord stands over its third, and else the added
-// sixth of players.
+// Out of scope: spelling within a chord. Figures of inversion are read and change no
+// verdict; where they put another note in the bass than the chart has, the reason says
+// so. A 6 alone is one where the chord stands over its third, and else the added sixth
+// of players.
 package review

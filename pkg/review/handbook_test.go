@@ -132,3 +132,24 @@ func TestPublishedAnswersShifted(t *testing.T) {
 	}
 	t.Logf("%d wrong numerals", wrong)
 }
+
+// The figures that handbooks print say what stands in the bass of their charts.
+func TestPublishedFigures(t *testing.T) {
+	figures := 0
+	for i := range published {
+		e := &published[i]
+		c := chartOf(t, e.chart)
+		answer := e.answerOf(t, c)
+		a := function.Analyze(c)
+		r, err := review.Of(&a, answer)
+		require.NoError(t, err, e.where)
+		for j, m := range r.Chords {
+			if strings.ContainsAny(strings.TrimSuffix(answer.Numerals[j], "7"), "23456") {
+				figures++
+			}
+			assert.Empty(t, m.Note, "%s, chord %d", e.where, j+1)
+		}
+	}
+	t.Logf("%d figures", figures)
+	assert.Greater(t, figures, 50)
+}

@@ -52,7 +52,8 @@ func (v Verdict) isRight() bool { return v == Agrees || v == Defensible }
 type Mark struct {
 	Verdict  Verdict
 	Expected string // the numeral or key of the reading, as it is written
-	Reason   string // what speaks for the verdict; of what simply agrees why it is so
+	Reason   string // what speaks for the verdict; of what simply agrees why it is so; Note first
+	Note     string // what is to be said of a numeral whatever its verdict: how its figures were read; may be empty
 	Chord    int    // the chord, or the region's first one, as an index into the reading's Chords
 }
 

@@ -306,7 +306,7 @@ var marked = []struct {
 		{"IVmaj7", agrees, "IVmaj7", ""},
 		{"V7", agrees, "V7", ""},
 		{"Imaj7", agrees, "Imaj7", ""},
-		{"subV7/bVII", defensible, "V7/III", "subV7/bVII has a probability of n%. The tritone substitute for the dominant of bVII: B is a half step above Bb. V7/III has n%. The dominant of III: D# is the leading tone to E; it is turned aside to Cmaj7, a deceptive resolution."},
+		{"subV7/bVII", contradicts, "V7/III", "subV7/bVII aims at Bb, and Cmaj7 follows at the top. The dominant of III: D# is the leading tone to E; it is turned aside to Cmaj7, a deceptive resolution."},
 	}},
 	{"what prepares an applied dominant", "| Bbmaj7 | Fm6 | G7 | Cm7 | F7 | Bbmaj7 | Ab7 | G7 | Cm7 | F7 | Bbmaj7 |", "Bb major 1", []said{
 		{"Imaj7", agrees, "Imaj7", ""},
