@@ -8,14 +8,13 @@ import (
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
-	"fifthwise/pkg/key"
 	"fifthwise/pkg/review"
 )
 
 // markAnswer marks somebody's analysis of a chart.
 //
 //	@Summary		Marks an analysis
-//	@Description	Tells of each numeral and each key region whether it agrees with the reading, is another that can be defended, or contradicts the chart, and why. Numerals are read in the answer's own regions, in any style. Leaving out the seventh or tensions is no fault; in an answer all in capitals or figures a bare degree states no quality; diminished sevenths are compared by sound. A numeral that spells another chord contradicts, and so do a region whose key is less probable than the margin, and its numerals. An answer with regions alone is marked by them.
+//	@Description	Tells of each numeral and each key region whether it agrees with the reading, is another that can be defended, or contradicts the chart, and why. Numerals are read in the answer's own regions, in any style. Leaving out the seventh or tensions is no fault; in an answer all in capitals or figures a bare degree states no quality; diminished sevenths are compared by sound; in one with figures of inversion such as 65 a bare 7 is the seventh of the key where the chart has that. Figures that put another note in the bass than the chart has are told and change no verdict. A numeral that spells another chord contradicts, and so do a region whose key is less probable than the margin, and its numerals. An answer with regions alone is marked by them.
 //	@ID				review
 //	@Tags			reading
 //	@Accept			json
@@ -119,9 +118,9 @@ func (f *faults) answer(w *wire.ReviewAnswer) (a review.Answer) {
 
 func (f *faults) answerRegion(pointer string, w *wire.AnswerRegion) (g review.Region) {
 	if w.Key != "" {
-		k, err := key.Parse(w.Key)
+		k, noMode, err := review.ParseKey(w.Key)
 		f.syntax(pointer+"/key", err)
-		g.Key = k
+		g.Key, g.NoMode = k, noMode
 	}
 	if w.Bar != nil {
 		g.Bar = *w.Bar
@@ -177,6 +176,7 @@ func reviewOf(r *review.Review) *wire.Review {
 	w := &wire.Review{
 		Score:   rounded(r.Score),
 		Margin:  review.Margin,
+		Remark:  r.Remark,
 		Chords:  marks(r.Chords),
 		Regions: marks(r.Regions),
 		Roles:   make([]wire.RoleReview, len(r.Roles)),

@@ -29,7 +29,7 @@ func TestReview(t *testing.T) {
 	w := ask(t, http.MethodPost, "/v1/reviews", `{"analysis": `+row+`, "answer": {
 		"regions": [{"key": "F major", "bar": 1, "beat": 1}],
 		"numerals": ["Imaj7", "iiø7/ii", "VI7", null, "bII7", "I", "ii7"]}}`)
-	assert.JSONEq(t, `{"score": 0.6667, "margin": 0.05,
+	assert.JSONEq(t, `{"score": 0.6667, "margin": 0.05, "remark": "",
 		"chords": [
 			{"verdict": "agrees", "expected": "Imaj7", "reason": "Fmaj7 is the tonic: F major rests here.", "chord": 0},
 			{"verdict": "agrees", "expected": "IIm7b5/II", "reason": "The two that goes with the next dominant: together a two-five to G; it goes to D7b9/F#.", "chord": 1},
@@ -60,6 +60,21 @@ func TestReviewWithoutKeys(t *testing.T) {
 	r := reviewed(t, row, `{"regions": [], "numerals": ["1maj7", null, "5 7 of 2", "2-7", "sub5 7", "1", "1"]}`)
 	assert.Equal(t, 0.9167, r.Score)
 	assert.Empty(t, r.Regions)
+}
+
+// What is told and changes no verdict: figures, a key without its mode, and an answer
+// in the relative key.
+func TestReviewTellsHowItIsRead(t *testing.T) {
+	r := reviewed(t, `{"changes": "| Fmaj7 | Gm7 | C7/E | F |"}`, `{"regions": [{"key": "F", "bar": 1}], "numerals": ["I7", "ii65", "V65", "I"]}`)
+	assert.Equal(t, 1., r.Score)
+	assert.Equal(t, "In figured bass 7 is the seventh of the key. Fmaj7 is the tonic: F major rests here.", r.Chords[0].Reason)
+	assert.Equal(t, "65 puts the third in the bass; the chart has the root there. The two of F major: it prepares the dominant, C.", r.Chords[1].Reason)
+
+	minor := `{"changes": "| Cm7 | Dm7b5 G7 | Cm7 | Fm7 | Dm7b5 | G7 | Cm6 | Cm6 |"}`
+	r = reviewed(t, minor, `{"regions": [{"key": "C", "bar": 1}]}`)
+	assert.Contains(t, r.Regions[0].Reason, "A key without m or a mode is taken as major: write C minor if that is meant.")
+	r = reviewed(t, minor, `{"regions": [{"key": "Eb", "bar": 1}], "numerals": ["vi7", "viiø7", "III7", "vi7", "ii7", "viiø7", "III7", "vi6", "vi6"]}`)
+	assert.Equal(t, "The degrees fit one another, but are counted in the relative key: in Eb major, where C minor is heard.", r.Remark)
 }
 
 // The options of the reading hold for what is expected and for the sentences.

@@ -18,7 +18,7 @@ type ReviewAnswer struct {
 
 // AnswerRegion is a key from a chord on.
 type AnswerRegion struct {
-	// Tonic and mode.
+	// Tonic and mode; without a mode it is major.
 	Key string `json:"key" validate:"required" example:"F major"`
 	// The number of the bar it begins in, as printed.
 	Bar *int `json:"bar" validate:"required,min=0,max=99999" example:"1"`
@@ -34,6 +34,8 @@ type Review struct {
 	Score float64 `json:"score" example:"0.85" minimum:"0" maximum:"1"`
 	// The probability from which on a reading can be defended.
 	Margin float64 `json:"margin" example:"0.05" minimum:"0" maximum:"1"`
+	// A sentence on the answer as a whole, such as that it is counted in the relative key; mostly empty.
+	Remark string `json:"remark" example:"The degrees fit one another, but are counted in the relative key: in D minor, where F major is heard."`
 	// A mark for each numeral, in their order; none without numerals.
 	Chords []Mark `json:"chords"`
 	// A mark for each region of the answer, in their order.

@@ -36,6 +36,14 @@ type Region struct {
 	NoMode bool
 }
 
+// ParseKey reads a region's key as [key.Parse] does, and whether it was written
+// without a mode.
+func ParseKey(s string) (k key.Key, noMode bool, err error) {
+	k, err = key.Parse(s)
+	_, isMore := pitch.Parse(strings.TrimSpace(s))
+	return k, err == nil && isMore == nil, err
+}
+
 // Error is a fault of an answer.
 type Error struct {
 	Field  string // regions or numerals

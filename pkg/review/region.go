@@ -16,14 +16,14 @@ func (r *reading) regions(stated []Region) []Mark {
 		if n+1 < len(r.starts) {
 			last = r.starts[n+1] - 1
 		}
-		marks[n] = r.region(stated[n].Key, first, last)
+		marks[n] = r.region(stated[n], first, last)
 	}
 	return marks
 }
 
 // region marks a key that is stated for the sounding chords from first to last.
-func (r *reading) region(k key.Key, first, last int) Mark {
-	heard := r.heard(first, last)
+func (r *reading) region(g Region, first, last int) Mark {
+	k, heard := g.Key, r.heard(first, last)
 	m := Mark{Chord: r.chords[first], Expected: r.KeyName(heard)}
 	chance := r.chance(k, first, last)
 	switch {
@@ -40,7 +40,42 @@ func (r *reading) region(k key.Key, first, last int) Mark {
 		m.Verdict = Contradicts
 		m.Reason = fmt.Sprintf("%s has a probability of %s here, and %s is the least that can be defended; %s is heard.", r.KeyName(k), percent(chance), percent(Margin), m.Expected)
 	}
+	if g.NoMode && k.Tonic().Sounds(heard.Tonic()) && heard.IsMinor() {
+		m.Reason += fmt.Sprintf(" A key without m or a mode is taken as major: write %s if that is meant.", m.Expected)
+	}
 	return m
+}
+
+// leastRelative is the share of the numerals that must be right in the relative key
+// for an answer to be counted in it.
+const leastRelative = .75
+
+// remark says of an answer as a whole that it is counted in the relative keys of
+// those heard, stated or not; empty where it is not.
+func (r *reading) remark() string {
+	said, relative, first := 0, 0, -1
+	for i := range r.stated {
+		s, played := &r.stated[i], &r.Chords[r.chords[i]]
+		if s.text == "" {
+			continue
+		}
+		said++
+		other := played.Key.Relative()
+		isTold := s.region < 0 || sameKey(s.key, other)
+		_, _, fits := r.readIn(other, s, played)
+		_, _, fitsHeard := r.readIn(played.Key, s, played)
+		if isTold && fits && !fitsHeard {
+			relative++
+			if first < 0 {
+				first = i
+			}
+		}
+	}
+	if relative == 0 || float64(relative) < leastRelative*float64(said) {
+		return ""
+	}
+	heard := r.keyAt(first)
+	return fmt.Sprintf("The degrees fit one another, but are counted in the relative key: in %s, where %s is heard.", r.KeyName(heard.Relative()), r.KeyName(heard))
 }
 
 // heard is the key that the reading hears in the most beats of some chords; of

@@ -63,6 +63,7 @@ type Review struct {
 	// 0 to 1. Where no numerals were asked for, a chord counts whose stated key
 	// is heard or has a probability of [Margin] in its passage.
 	Score   float64
+	Remark  string // a sentence on the answer as a whole; empty: there is none
 	Chords  []Mark // one for each numeral; none if there were none
 	Regions []Mark // one for each region of the answer
 	Roles   []Role // what was missed, by role, the most missed first
@@ -94,6 +95,6 @@ func Of(a *function.Analysis, answer Answer) (Review, error) {
 	if all > 0 {
 		v.Score = right / all
 	}
-	v.Roles = r.roles(v.Chords)
+	v.Remark, v.Roles = r.remark(), r.roles(v.Chords)
 	return v, nil
 }

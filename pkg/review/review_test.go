@@ -486,6 +486,59 @@ func TestRegions(t *testing.T) {
 	}
 }
 
+// A key that is written without its mode is major, which is told where the minor key
+// on its tonic is heard (common practice, no source).
+func TestKeysWithoutMode(t *testing.T) {
+	const hint = " A key without m or a mode is taken as major: write C minor if that is meant."
+	tests := []struct {
+		name, chart, key string
+		noMode, isTold   bool
+	}{
+		{"minor is heard", "| Cm7 | Dm7b5 G7 | Cm7 | Fm7 | Dm7b5 | G7 | Cm6 | Cm6 |", "C major", true, true},
+		{"major was meant", "| Cm7 | Dm7b5 G7 | Cm7 | Fm7 | Dm7b5 | G7 | Cm6 | Cm6 |", "C major", false, false},
+		{"another tonic", "| Cm7 | Dm7b5 G7 | Cm7 | Fm7 | Dm7b5 | G7 | Cm6 | Cm6 |", "Eb major", true, false},
+		{"major is heard", "| Cmaj7 | Dm7 G7 | Cmaj7 |", "C major", true, false},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			a := function.Analyze(chartOf(t, tt.chart))
+			r, err := review.Of(&a, review.Answer{Regions: []review.Region{{Key: key.MustParse(tt.key), Bar: 1, NoMode: tt.noMode}}})
+			require.NoError(t, err)
+			assert.Equal(t, tt.isTold, strings.HasSuffix(r.Regions[0].Reason, hint), r.Regions[0].Reason)
+		})
+	}
+}
+
+// An answer in the relative key is told as a whole, and marked as any other.
+func TestRelativeKeys(t *testing.T) {
+	const minor, major = "| Cm7 | Dm7b5 G7 | Cm7 | Fm7 | Dm7b5 | G7 | Cm6 | Cm6 |", "| Ebmaj7 | Fm7 Bb7 | Ebmaj7 | Cm7 | Fm7 | Bb7 | Eb6 | Eb6 |"
+	const inMinor = "The degrees fit one another, but are counted in the relative key: in Eb major, where C minor is heard."
+	const inMajor = "The degrees fit one another, but are counted in the relative key: in C minor, where Eb major is heard."
+	tests := []struct{ name, chart, regions, numerals, remark string }{
+		{"minor as major", minor, "Eb major 1", "VIm7 VIIm7b5 III7 VIm7 IIm7 VIIm7b5 III7 VIm6 VIm6", inMinor},
+		{"not stated", minor, "", "vi7 viiø7 V7/vi vi7 ii7 viiø7 III7 vi6 vi6", inMinor},
+		{"stated, and counted in the key heard", minor, "Eb major 1", "i7 iiø7 V7 i7 iv7 iiø7 V7 i6 i6", ""},
+		{"major as minor", major, "C minor 1", "bIIImaj7 iv7 bVII7 bIIImaj7 i7 iv7 bVII7 bIII bIII", inMajor},
+		{"by the minor scale", major, "C minor 1", "III iv VII III i iv VII III III", inMajor},
+		{"bare degrees, with two errors", major, "C minor 1", "III IV VII III I IV VII I V", inMajor},
+		{"too many errors", major, "C minor 1", "III IV VII I I IV V I V", ""},
+		{"the key heard", major, "Eb major 1", "I ii V I vi ii V I I", ""},
+		{"nothing said", major, "C minor 1", "", ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			a := function.Analyze(chartOf(t, tt.chart))
+			answer := review.Answer{Regions: regionsOf(t, tt.regions), Numerals: strings.Fields(tt.numerals)}
+			if tt.numerals == "" {
+				answer.Numerals = make([]string, 9)
+			}
+			r, err := review.Of(&a, answer)
+			require.NoError(t, err)
+			assert.Equal(t, tt.remark, r.Remark)
+		})
+	}
+}
+
 func TestRegionsPointAtTheirFirstChord(t *testing.T) {
 	a := function.Analyze(chartOf(t, "| N.C. | Dm7 G7 | Cmaj7 |"))
 	r, err := review.Of(&a, review.Answer{Regions: regionsOf(t, "C major 2"), Numerals: []string{"IIm7", "V7", "I"}})
@@ -618,7 +671,7 @@ func TestRoles(t *testing.T) {
 	assert.Equal(t, []review.Role{
 		{function.SecondaryDominant, 2, 1, "A dominant seventh that is not the key's own usually aims a fifth down: look at the chord it goes to, and name it V7 of that."},
 		{function.TritoneSubstitute, 1, 1, "A dominant seventh a half step above its goal stands for the dominant a tritone away."},
-		{function.Borrowed, 1, 1, "A chord with the lowered third, sixth or seventh of the key comes from the parallel minor: ask what it would be there."},
+		{function.Borrowed, 1, 1, "A chord with notes that the key lacks, and no goal of its own, is borrowed: ask what it would be in the other mode on the same tonic."},
 		{function.Diatonic, 5, 0, ""},
 	}, r.Roles)
 }

@@ -15,15 +15,16 @@ type Role struct {
 	Advice string // a sentence; empty if none was missed
 }
 
-// advice is a sentence for each role (common practice, no source).
+// advice is a sentence for each role: what such a chord is and how to see it,
+// whatever it was taken for (common practice, no source).
 var advice = map[function.Role]string{
 	function.Diatonic:             "Write out the seventh chords of the key first, and look for chords that are among them.",
 	function.SecondaryDominant:    "A dominant seventh that is not the key's own usually aims a fifth down: look at the chord it goes to, and name it V7 of that.",
 	function.SecondaryLeadingTone: "A diminished chord that rises a half step leads into the next chord: name it VII of that.",
-	function.RelatedTwo:           "A minor seventh before a dominant a fourth up is its two: name both by the chord that they aim at.",
+	function.RelatedTwo:           "A minor or half-diminished seventh before a dominant a fourth up is its two: name both by the chord that they aim at.",
 	function.TritoneSubstitute:    "A dominant seventh a half step above its goal stands for the dominant a tritone away.",
-	function.Borrowed:             "A chord with the lowered third, sixth or seventh of the key comes from the parallel minor: ask what it would be there.",
-	function.BackdoorDominant:     "A dominant seventh a whole step below the tonic that goes home is the backdoor dominant, not a dominant of bIII.",
+	function.Borrowed:             "A chord with notes that the key lacks, and no goal of its own, is borrowed: ask what it would be in the other mode on the same tonic.",
+	function.BackdoorDominant:     "A dominant seventh a whole step below the tonic, bVII7, is the backdoor dominant: it goes up that step home, often from IVm7.",
 	function.BluesDominant:        "In a blues I7 and IV7 are at rest; only on the way to IV is I7 its dominant.",
 	function.PassingDiminished:    "A diminished chord between two neighbours fills the step: look where its bass goes.",
 	function.CommonToneDiminished: "A diminished chord that keeps the root or notes of its neighbour embellishes it and leads nowhere.",
