@@ -9,11 +9,13 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart/abc"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
+	"fifthwise/pkg/key"
 	"fifthwise/pkg/sheet"
 )
 
@@ -42,6 +44,9 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 		writeFaults(complain, name, string(data), err)
 		return command.Faulty
 	}
+	if f, err = s.inKey(f); err != nil {
+		return c.Fail(err)
+	}
 	written, err := s.write(f, complain)
 	if err == nil {
 		_, err = out.Write(written)
@@ -63,6 +68,19 @@ func (s style) chart(data []byte) (file.File, error) {
 		}
 	}
 	return file.File{}, fmt.Errorf("the file has no tune X:%d", s.tune)
+}
+
+// inKey is the file in the key that was asked for, or as the instrument reads it; a
+// transposed chart has no file of its own that could stay as it was.
+func (s style) inKey(f file.File) (file.File, error) {
+	if s.part.IsAsIs() {
+		return f, nil
+	}
+	c, err := s.part.Of(f.Chart)
+	if i := s.part.Instrument; i != key.Concert {
+		c.Title = strings.TrimSpace(c.Title + " (part in " + i.String() + ")")
+	}
+	return file.File{Chart: c, Format: f.Format}, err
 }
 
 // write is the page of a chart, or its file with the reading's words. A file has
@@ -97,6 +115,7 @@ func options(args []string) (s style, path string, err error) {
 	set.Func("alternatives", "", s.setAlternatives)
 	set.Func("reasons", "", s.setReasons)
 	set.Func("format", "", s.setFormat)
+	s.part.Flags(set)
 	set.TextVar(&s.paper, "paper", sheet.A4, "")
 	set.IntVar(&s.tune, "tune", 0, "")
 	err = command.Parse(set, args, command.One("chart", &path))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strconv"
 
+	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart/file"
 	"fifthwise/pkg/function"
 	"fifthwise/pkg/pitch"
@@ -20,7 +21,8 @@ type style struct {
 	drawn        bool        // an SVG drawing is written
 	handout      bool        // … page by page, in HTML
 	paper        sheet.Paper // of these pages
-	tune         int         // of a book in ABC, by its number; 0: the only one
+	part         command.Part
+	tune         int // of a book in ABC, by its number; 0: the only one
 }
 
 // reasons says for which chords a reason is given.

@@ -4,17 +4,13 @@ package main
 
 import (
 	_ "embed"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 
 	"fifthwise/examples/internal/command"
-	"fifthwise/pkg/chart"
 	"fifthwise/pkg/chart/file"
-	"fifthwise/pkg/function"
-	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
 
@@ -45,9 +41,9 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 		}
 		return command.Faulty
 	}
-	inKey, err := s.inKey(f.Chart)
+	part, err := s.part.Of(f.Chart)
 	if err == nil {
-		_, err = io.WriteString(out, s.page(inKey))
+		_, err = io.WriteString(out, s.page(part))
 	}
 	if err != nil {
 		return c.Fail(err)
@@ -57,40 +53,15 @@ func run(args []string, in io.Reader, out, complain io.Writer) int {
 
 // style is how the tune is written.
 type style struct {
-	key         key.Key // invalid: the tune's own
-	instrument  key.Instrument
+	part        command.Part
 	accidentals pitch.Accidentals
 }
 
 // options reads the arguments; options may stand behind the file.
 func options(args []string) (s style, path string, err error) {
 	set := flag.NewFlagSet("practice", flag.ContinueOnError)
-	set.TextVar(&s.key, "key", key.Key{}, "")
-	set.TextVar(&s.instrument, "instrument", key.Concert, "")
+	s.part.Flags(set)
 	set.Func("accidentals", "", command.Accidentals(&s.accidentals))
 	err = command.Parse(set, args, command.One("chart", &path))
 	return s, path, err
-}
-
-// inKey is the chart in the key that was asked for, as the instrument reads it.
-func (s style) inKey(c chart.Chart) (chart.Chart, error) {
-	if !s.key.IsValid() && s.instrument == key.Concert {
-		return c, nil
-	}
-	a := function.Analyze(c)
-	from := c.Key
-	if !from.IsValid() {
-		from = a.Home
-	}
-	if !from.IsValid() {
-		return c, errors.New("no key is stated, and none can be read from a chart in which nothing sounds")
-	}
-	to := s.key
-	if !to.IsValid() {
-		to = from
-	}
-	if s.instrument != key.Concert {
-		to = s.instrument.Key(to)
-	}
-	return c.TransposeTo(from, to, a.Passages()...)
 }

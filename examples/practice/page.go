@@ -47,8 +47,8 @@ func (p *page) head() {
 	}
 	switch {
 	case !home.IsValid():
-	case p.instrument != key.Concert:
-		p.linef("%s, for an instrument in %s", p.keyName(home), pitch.MustParse(p.instrument.String()).AppendTo(nil, p.accidentals))
+	case p.part.Instrument != key.Concert:
+		p.linef("%s, for an instrument in %s", p.keyName(home), pitch.MustParse(p.part.Instrument.String()).AppendTo(nil, p.accidentals))
 	default:
 		p.linef("%s", p.keyName(home))
 	}

@@ -125,10 +125,13 @@ func strange(data []byte) int {
 	}
 }
 
-// inABC finds a line that only ABC has: the first field of a tune, X: with a
-// number, or a directive of the file's header, which may be long (The abc music
+// A line that only ABC has: the first field of a tune, X: with a number, or, in what
+// is text, a directive of the file's header, which may be long (The abc music
 // standard 2.1, sections 2.2 and 11).
-var inABC = regexp.MustCompile(`(?m)^(?:X:\s*[0-9]|%%[A-Za-z])`)
+var (
+	inABC     = regexp.MustCompile(`(?m)^X:\s*[0-9]`)
+	directive = regexp.MustCompile(`(?m)^%%[A-Za-z]`)
+)
 
 // Detect tells a format by its content: the start of a zip archive or of XML, or
 // a line of ABC, in any encoding; all else is the text notation.
@@ -144,7 +147,7 @@ func Detect(data []byte) Format {
 	switch text := strings.TrimLeft(string(start), " \t\r\n"); {
 	case strings.HasPrefix(text, "<"):
 		return MusicXML
-	case strings.HasPrefix(text, "%abc"), inABC.MatchString(text), inABC.Match(data):
+	case strings.HasPrefix(text, "%abc"), inABC.MatchString(text), inABC.Match(data), directive.Match(data) && strange(data) < 0:
 		return ABC
 	}
 	return Text

@@ -46,6 +46,8 @@ func TestNoChart(t *testing.T) {
 	assert.EqualError(t, err, "the file is in UTF-16, expected UTF-8 (save it in UTF-8)")
 	_, err = file.Read([]byte("MThd\x00\x00"))
 	assert.EqualError(t, err, "the file is no chart: byte 4 is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)")
+	_, err = file.Read([]byte("%PDF-1.7\n%\xe2\xe3\n1 0 obj\n%%EOF\n"))
+	assert.EqualError(t, err, "the file is no chart: byte 10 is of no text (charts are read from the text notation in UTF-8, MusicXML and ABC)")
 }
 
 func TestFormatText(t *testing.T) {
