@@ -65,6 +65,9 @@ func (g grid) lines(bars []bar) []line {
 	}
 	for i := range bars {
 		b := &bars[i]
+		if b.empty {
+			continue
+		}
 		if b.breaks || column == barsALine {
 			flush()
 		}

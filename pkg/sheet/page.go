@@ -32,6 +32,7 @@ type bar struct {
 	section string   // the name, where one starts
 	phrases []string // that start here, by their names, in the order of play
 	breaks  bool     // a line starts here
+	empty   bool     // it is not drawn
 	ending  string   // "1." where an ending opens
 	within  bool     // the bar lies in an ending
 	closed  bool     // … which closes behind it
@@ -98,6 +99,7 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 			d.meter, meter = b.Meter.String(), b.Meter
 		}
 		d.breaks = b.Section != "" || b.RepeatStart || i > 0 && p.bars[i-1].closes != single || i == 1 && !c.Pickup.IsZero()
+		d.empty = i == 0 && p.isEmptyPickup()
 		d.marks = p.marksOf(i, chords[:len(b.Chords)])
 		chords = chords[len(b.Chords):]
 	}
@@ -109,6 +111,12 @@ func newPage(c chart.Chart, a *function.Analysis, s Style) *page {
 	}
 	p.findSimiles()
 	return p
+}
+
+// isEmptyPickup: an upbeat of the melody alone, in which no chord sounds.
+func (p *page) isEmptyPickup() bool {
+	sounds := func(s chart.Slot) bool { return !s.Chord.IsSilence() }
+	return !p.chart.Pickup.IsZero() && len(p.bars) > 1 && !p.bars[0].breaks && !slices.ContainsFunc(p.chart.Bars[0].Chords, sounds)
 }
 
 // passes are the times through an ending: "1,2." or, more in a row, "1–4."
@@ -202,7 +210,7 @@ func (p *page) namePhrases() {
 		seen[i] = true
 	}
 	for i := range p.bars {
-		if b := &p.bars[i]; len(b.phrases) == 1 && b.phrases[0] == b.section {
+		if b := &p.bars[i]; len(b.phrases) == 1 && b.phrases[0] == strings.TrimRight(b.section, " 0123456789") {
 			b.phrases = nil
 		}
 	}
