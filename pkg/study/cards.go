@@ -78,7 +78,7 @@ func (p *Plan) turnaround() (Card, bool) {
 	for first > 0 && p.analysis.Chords[first].Function != function.Tonic && p.analysis.Chords[first-1].Region >= 0 {
 		first--
 	}
-	return Card{"Which chords lead back to the top?", p.analysis.KeyName(p.analysis.Chords[last].Key) + ": " + p.numerals(first, last)}, true
+	return Card{"Which chords lead back to the top?", p.analysis.KeyName(p.analysis.Chords[last].Key) + ": " + p.numerals(first, last, p.analysis.Chords[first].Event.Measure, p.analysis.Chords[last].Event.Measure)}, true
 }
 
 // distinct keeps the first card of each question.

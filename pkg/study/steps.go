@@ -43,7 +43,7 @@ func (p *Plan) partStep(part *Part) string {
 		return where + ": " + f.Name + ", like " + p.Form.Phrases[f.Of].Name + " but for " + p.bars("bar", first, last) + ": " + p.numeralsOfBars(first, last)
 	}
 	if part.Occurrence == 0 {
-		return where + ": " + f.Name + ", in " + p.keyAt(o.FirstChord) + ": " + p.numerals(o.FirstChord, o.LastChord) + p.sequences(f)
+		return where + ": " + f.Name + ", in " + p.keyAt(o.FirstChord) + ": " + p.numerals(o.FirstChord, o.LastChord, o.First, o.First+f.Bars-1) + p.sequences(f)
 	}
 	said := where + ": " + f.Name + " again"
 	if o.Motion != 0 {
@@ -140,21 +140,33 @@ func (p *Plan) keyAt(i int) string {
 	return "no key"
 }
 
-// numerals of chords, with a stroke between bars.
-func (p *Plan) numerals(first, last int) string {
+// numerals of chords, with a stroke between bars; a bar through which a chord is only
+// held has a slash, as a chart does. The bars are those as played from one to
+// another; the first chord may have begun before.
+func (p *Plan) numerals(first, last, bar, end int) string {
 	var room [256]byte
 	said := room[:0]
 	for i := first; i <= last; i++ {
+		starts := p.analysis.Chords[i].Event.Measure
 		switch {
 		case i == first:
-		case p.analysis.Chords[i].Event.Measure != p.analysis.Chords[i-1].Event.Measure:
-			said = append(said, " | "...)
-		default:
+		case starts <= bar:
 			said = append(said, ' ')
+		default:
+			said = append(appendHeld(said, starts-bar-1), " | "...)
+			bar = starts
 		}
 		said = p.analysis.AppendNumeral(said, i)
 	}
-	return string(said)
+	return string(appendHeld(said, end-bar))
+}
+
+// appendHeld appends bars through which a chord is held.
+func appendHeld(said []byte, bars int) []byte {
+	for range bars {
+		said = append(said, " | /"...)
+	}
+	return said
 }
 
 // numeralsOfBars are those of the chords that sound in some bars as played.
@@ -168,7 +180,7 @@ func (p *Plan) numeralsOfBars(first, last int) string {
 		}
 		to = i
 	}
-	return p.numerals(max(0, from), to)
+	return p.numerals(max(0, from), to, first, last)
 }
 
 // bars names bars as played, by the word for one, their printed numbers and the
