@@ -9,6 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"fifthwise/examples/internal/plain"
 	"fifthwise/pkg/chart"
 	"fifthwise/pkg/review"
 )
@@ -55,23 +56,29 @@ func (l faults) err() error {
 	return slices.Compact(l)
 }
 
+// maxFaults is how many faults of a file are told.
+const maxFaults = 20
+
 // writeFaults tells what is wrong with a file.
 func writeFaults(w io.Writer, name string, err error) {
 	var list faults
 	var inChart chart.ErrorList
 	switch {
 	case errors.As(err, &list):
-		for _, f := range list {
-			fmt.Fprintf(w, "%s%v\n", name, f)
-		}
 	case errors.As(err, &inChart):
 		for _, e := range inChart {
-			fmt.Fprintf(w, "%s%v\n", name, fault{line: e.Line, col: e.Column, msg: e.Msg, hint: e.Hint})
+			list = append(list, fault{line: e.Line, col: e.Column, msg: e.Msg, hint: e.Hint})
 		}
 	default:
 		for line := range strings.SplitSeq(err.Error(), "\n") {
-			fmt.Fprintf(w, "%s: %s\n", name, line)
+			list = append(list, fault{msg: line})
 		}
+	}
+	if more := len(list) - maxFaults; more > 0 {
+		list = append(list[:maxFaults:maxFaults], fault{msg: "and " + plain.Counted(more, "more fault")})
+	}
+	for _, f := range list {
+		fmt.Fprintf(w, "%s%v\n", printable(name), f)
 	}
 }
 

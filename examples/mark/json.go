@@ -10,7 +10,6 @@ import (
 
 	"fifthwise/api/wire"
 	"fifthwise/pkg/chart"
-	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 	"fifthwise/pkg/review"
 )
@@ -48,7 +47,7 @@ func (t *task) readJSON(s string) (g given, err error) {
 func regionOf(where string, w *wire.AnswerRegion) (r review.Region, list faults) {
 	var err error
 	var e *pitch.SyntaxError
-	if r.Key, err = key.Parse(w.Key); errors.As(err, &e) {
+	if r.Key, r.NoMode, err = review.ParseKey(w.Key); errors.As(err, &e) {
 		list = append(list, fault{where: where + "/key", msg: fmt.Sprintf("%q: %s", w.Key, e.Msg), hint: e.Hint})
 	}
 	if w.Bar == nil {

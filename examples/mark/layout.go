@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"fifthwise/examples/internal/plain"
-	"fifthwise/pkg/key"
 	"fifthwise/pkg/review"
 )
 
@@ -28,16 +27,18 @@ func (p *text) laidOut() given {
 	}
 	g.Numerals = []string{}
 	checked := make([]bool, len(p.bars))
-	var now key.Key
+	var now stated
 	for i := 0; i < len(p.task.sounding); {
 		chords := p.task.inMeasure(i)
 		n := place(i)
-		b := &p.bars[n]
-		if len(b.words) != chords && len(b.words) > 0 && !checked[n] {
-			p.fault(word{line: b.line, col: b.col}, fmt.Sprintf("bar %d has %s, and the chart %s there",
-				p.task.event(i).Bar, plain.Counted(len(b.words), "numeral"), plain.Counted(chords, "chord")), "? for one that is left blank")
+		b := &bar{key: p.bars[0].key} // of a pickup that is left out
+		if n >= 0 {
+			b = &p.bars[n]
+			if !checked[n] {
+				p.fit(b, p.task.event(i).Bar, chords)
+			}
+			checked[n] = true
 		}
-		checked[n] = true
 		for c := range chords {
 			w, k := word{line: b.line, col: b.col}, b.key
 			if c < len(b.words) {
@@ -47,7 +48,7 @@ func (p *text) laidOut() given {
 				w.text = ""
 			}
 			g.Numerals, g.places = append(g.Numerals, w.text), append(g.places, w)
-			if k.IsValid() && k != now {
+			if k.IsValid() && k.Key != now.Key {
 				now = k
 				p.region(&g, k, i+c)
 			}
@@ -62,26 +63,51 @@ func (p *text) laidOut() given {
 	return g
 }
 
+// fit makes the words of a bar one for each chord.
+func (p *text) fit(b *bar, number, chords int) {
+	if len(b.words) == chords || len(b.words) == 0 {
+		return
+	}
+	if b.join(chords) {
+		return
+	}
+	hint := "? for one that is left blank"
+	for i := range len(b.words) - 1 {
+		if len(b.words) > chords && b.isJoint(i) {
+			hint = fmt.Sprintf("write %s%s for %[1]s %[2]s if that is one numeral", b.words[i].text, b.words[i+1].text)
+			break
+		}
+	}
+	p.fault(word{line: b.line, col: b.col}, fmt.Sprintf("bar %d has %s, and the chart %s there",
+		number, plain.Counted(len(b.words), "numeral"), plain.Counted(chords, "chord")), hint)
+}
+
 // layout says which bar of the answer sounding chord i lies in: the answer has the
-// bars that the chart has written, or those that are played. Nil if neither.
+// bars that the chart has written, or those that are played, with its pickup or
+// without; -1: in a pickup that it leaves out. Nil if none of these.
 func (p *text) layout() func(i int) int {
 	written := len(p.task.chart.Bars)
 	played, _ := p.task.chart.PlayedLen()
-	switch len(p.bars) {
-	case written:
-		return func(i int) int { return p.task.event(i).BarIndex }
-	case played:
-		first := 0 // a pickup is measure -1
-		for i := range p.task.analysis.Chords {
-			first = min(first, p.task.analysis.Chords[i].Event.Measure)
-		}
-		return func(i int) int { return p.task.event(i).Measure - first }
+	pickup := 0
+	if !p.task.chart.Pickup.IsZero() {
+		pickup = 1
 	}
-	msg := fmt.Sprintf("the answer has %s, and the chart %d", plain.Counted(len(p.bars), "bar"), written)
+	switch bars := len(p.bars); bars {
+	case written, written - pickup:
+		return func(i int) int { return p.task.event(i).BarIndex - (written - bars) }
+	case played, played - pickup:
+		return func(i int) int { return p.task.event(i).Measure + pickup - (played - bars) } // a pickup is measure -1
+	}
+	msg := fmt.Sprintf("the answer has %s, and the chart %d", plain.Counted(len(p.bars), "bar"), written-pickup)
 	if played != written {
-		msg += fmt.Sprintf(", or %d as played", played)
+		msg += fmt.Sprintf(", or %d as played", played-pickup)
 	}
-	p.fault(word{}, msg, "a bar of the answer for each; one with nothing in it is blank")
+	hint := "a bar of the answer for each; one with nothing in it is blank"
+	if pickup > 0 {
+		msg += ", beside its pickup"
+		hint += "; the pickup's may be left out"
+	}
+	p.fault(word{}, msg, hint)
 	return nil
 }
 
@@ -94,7 +120,7 @@ func (t *task) inMeasure(i int) int {
 	return n - i
 }
 
-func (p *text) region(g *given, k key.Key, i int) {
+func (p *text) region(g *given, k stated, i int) {
 	e := p.task.event(i)
-	g.Regions = append(g.Regions, review.Region{Key: k, Bar: e.Bar, Beat: e.Beat, Pass: e.Pass})
+	g.Regions = append(g.Regions, review.Region{Key: k.Key, Bar: e.Bar, Beat: e.Beat, Pass: e.Pass, NoMode: k.noMode})
 }

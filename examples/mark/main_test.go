@@ -13,6 +13,8 @@ import (
 
 	"fifthwise/examples/internal/command"
 	"fifthwise/examples/internal/command/commandtest"
+	"fifthwise/pkg/function"
+	"fifthwise/pkg/review"
 )
 
 func mark(args ...string) (status int, out, complaint string) {
@@ -166,6 +168,151 @@ func TestTextAnswers(t *testing.T) {
 			assert.Contains(t, out, tt.row)
 		})
 	}
+}
+
+// What analyze prints in figures has a space before a quality that begins with one.
+func TestFiguresWithSpaces(t *testing.T) {
+	const faulty = "-       -           -            -      -  has faults"
+	tests := []struct{ name, chart, answer, row, complaint string }{
+		{"a dominant", "| C | Dm7 G7 | C |", "| 1 | 2m7 5 7 | 1 |", "100%       4           0            0      0", ""},
+		{"applied, with tensions", "| C | A7b9 | Dm7 G7 | C |", "| 1 | 5 7b9/2 | 2m7 5 7 | 1 |", "100%       5           0            0      0", ""},
+		{"a substitute of a target", "| C | Eb7 | Dm7 Db7 | C6 |", "| 1 | sub5 7/2 | 2m7 sub5 7 | 1 6 |", "100%       5           0            0      0", ""},
+		{"the bar before again", "| Dm7 G7 | % | C |", "| 2m7 5 7 | % | 1 |", "100%       5           0            0      0", ""},
+		{"written as one", "| C | Dm7 G7 | C |", "| 1 | 2m7 57 | 1 |", "100%       4           0            0      0", ""},
+		{"two degrees are two chords", "| C | G Bdim | C |", "| 1 | 5 7 | 1 |", "100%       4           0            0      0", ""},
+		{"two ways", "| C | G7 C Bdim | C |", "| 1 | 5 7 1 7 | 1 |", faulty, `:1:7: bar 2 has 4 numerals, and the chart 3 chords there (write 57 for 5 7 if that is one numeral)`},
+		{"no way", "| C | Dm7 G7 | C |", "| 1 | 2m7 5 7 1 | 1 |", faulty, `:1:7: bar 2 has 4 numerals, and the chart 2 chords there (write 57 for 5 7 if that is one numeral)`},
+		{"Roman", "| C | Dm7 G7 | C |", "| I | ii7 V 7 | I |", faulty, `:1:7: bar 2 has 3 numerals, and the chart 2 chords there (? for one that is left blank)`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			chart := filepath.Join(folder(t, map[string]string{"c.txt": tt.chart}), "c.txt")
+			dir := folder(t, map[string]string{"a.txt": tt.answer})
+			_, out, complaint := mark("-chart", chart, dir)
+			assert.Contains(t, out, tt.row)
+			if tt.complaint != "" {
+				tt.complaint = filepath.Join(dir, "a.txt") + tt.complaint + "\n"
+			}
+			assert.Equal(t, tt.complaint, complaint)
+		})
+	}
+}
+
+// What analyze prints of the demo's chart in figures is an answer that agrees.
+func TestFiguresOfAnalyze(t *testing.T) {
+	o := options{numerals: function.Arabic}
+	task, err := o.read(os.DirFS("demo"), "chart.txt")
+	require.NoError(t, err)
+	var answer strings.Builder
+	for i, c := range task.sounding {
+		if r := &task.analysis.Chords[c]; i == 0 || task.event(i-1).Bar != r.Event.Bar {
+			answer.WriteString(" |")
+		}
+		if r := &task.analysis.Chords[c]; i == 0 || r.Key != task.analysis.Chords[task.sounding[i-1]].Key {
+			answer.WriteString(" [" + r.Key.String() + "]")
+		}
+		answer.WriteString(" " + task.analysis.NumeralOf(c))
+	}
+	require.Contains(t, answer.String(), "5 7/4")
+	marked, err := task.student(os.DirFS(folder(t, map[string]string{"a.txt": answer.String()})), "a.txt")
+	require.NoError(t, err)
+	assert.Equal(t, len(task.sounding), marked.counts()[review.Agrees])
+}
+
+// A pickup is bar 0, as analyze prints it, and may be left out.
+func TestPickup(t *testing.T) {
+	const plain = "Pickup: 1\n| G7 | C | Dm7 G7 | C |"
+	const repeated = "Pickup: 1\n| G7 |: C | Dm7 G7 :| C |"
+	tests := []struct{ name, chart, answer, row, complaint string }{
+		{"written", plain, "Key: C major\n| V7 | I | IIm7 V7 | I |", "100%       5           0            0      0", ""},
+		{"left out", plain, "Key: C major\n| I | IIm7 V7 | I |", "92%       4           0            0      1", ""},
+		{"left out, as played", repeated, "Key: C major\n| I | IIm7 V7 | I | IIm7 V7 | I |", "95%       7           0            0      1", ""},
+		{"as played", repeated, "Key: C major\n| V7 | I | IIm7 V7 | I | IIm7 V7 | I |", "100%       8           0            0      0", ""},
+		{"too many numerals", plain, "| I | IIm7 V7 I | I |", "has faults", ":1:7: bar 2 has 3 numerals, and the chart 2 chords there (? for one that is left blank)"},
+		{"too few bars", plain, "| I | V |", "has faults", ": the answer has 2 bars, and the chart 3, beside its pickup (a bar of the answer for each; one with nothing in it is blank; the pickup's may be left out)"},
+		{"too many bars", repeated, "| I | V | I | V | I | I | I | I |", "has faults", ": the answer has 8 bars, and the chart 3, or 5 as played, beside its pickup (a bar of the answer for each; one with nothing in it is blank; the pickup's may be left out)"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			chart := filepath.Join(folder(t, map[string]string{"c.txt": tt.chart}), "c.txt")
+			dir := folder(t, map[string]string{"a.txt": tt.answer})
+			pages := t.TempDir()
+			_, out, complaint := mark("-chart", chart, "-out", pages, dir)
+			assert.Contains(t, out, tt.row)
+			if tt.complaint != "" {
+				assert.Equal(t, filepath.Join(dir, "a.txt")+tt.complaint+"\n", complaint)
+				return
+			}
+			page, err := os.ReadFile(filepath.Join(pages, "a.marked.txt"))
+			require.NoError(t, err)
+			assert.Contains(t, string(page), "C major: agrees\n")
+			assert.Regexp(t, `\n +0  *G7 `, string(page))
+		})
+	}
+}
+
+// What agrees may have something to be told, bars that come again say so, and a
+// remark stands at the top.
+func TestWhatPagesTell(t *testing.T) {
+	page := func(chart, answer string) string {
+		t.Helper()
+		dir := folder(t, map[string]string{"c.txt": chart, "a.txt": answer})
+		pages := t.TempDir()
+		status, _, complaint := mark("-chart", filepath.Join(dir, "c.txt"), "-out", pages, dir)
+		require.Equal(t, command.Done, status, complaint)
+		text, err := os.ReadFile(filepath.Join(pages, "a.marked.txt"))
+		require.NoError(t, err)
+		return string(text)
+	}
+	assert.Equal(t, `Chart: a
+Score 100%: 7 agree, 0 can be defended, 0 contradict the chart, 0 blank
+
+Keys
+  bar 1, C major: agrees
+
+Chords
+  bar             chord  answer  verdict  expected
+    1             Cmaj7  I7      agrees
+       In figured bass 7 is the seventh of the key.
+    2             Dm7    ii65    agrees
+       65 puts the third in the bass; the chart has the root there.
+    2             G7     V7      agrees
+    1 (2nd time)  Cmaj7  I7      agrees
+       In figured bass 7 is the seventh of the key.
+    2 (2nd time)  Dm7    ii65    agrees
+       65 puts the third in the bass; the chart has the root there.
+    2 (2nd time)  G7     V7      agrees
+    3             C6     I       agrees
+`, page("|: Cmaj7 | Dm7 G7 :| C6 |", "Key: C major\n| I7 | ii65 V7 | I |"))
+
+	const minor = "| Cm7 | Dm7b5 G7 | Cm7 | Fm7 | Dm7b5 | G7 | Cm6 | Cm6 |"
+	assert.Contains(t, page(minor, "Key: C\n| i7 | iiø7 V7 | i7 | iv7 | iiø7 | V7 | i6 | i6 |"), "taken as\n       major: write C minor if that is meant.\n")
+	assert.Contains(t, page(minor, "Key: Eb\n| vi7 | viiø7 III7 | vi7 | ii7 | viiø7 | III7 | vi6 | vi6 |"), " blank\nThe degrees fit one another, but are counted in the relative key: in Eb major,\nwhere C minor is heard.\n")
+}
+
+func TestWhatIsNoText(t *testing.T) {
+	chart := filepath.Join(folder(t, map[string]string{"c.txt": "| C |"}), "c.txt")
+	binary := folder(t, map[string]string{"a.txt": "| I |\nIV V\x00\x01\xff", "b.json": "\xff\xfe{", "c.txt": "| I |"})
+	_, out, complaint := mark("-chart", chart, binary)
+	assert.Equal(t, filepath.Join(binary, "a.txt")+": the file is no answer: byte 10 is of no text (answers are text in UTF-8)\n"+
+		filepath.Join(binary, "b.json")+": the file is no answer: byte 0 is of no text (answers are text in UTF-8)\n", complaint)
+	assert.Contains(t, out, "c      100%")
+
+	many := folder(t, map[string]string{"a.txt": strings.Repeat("H ", 30)})
+	_, _, complaint = mark("-chart", chart, many)
+	assert.Equal(t, 1, strings.Count(complaint, "\n"), "one bar with too many numerals: %s", complaint)
+	long := filepath.Join(folder(t, map[string]string{"c.txt": strings.Repeat("| C ", 30)}), "c.txt")
+	many = folder(t, map[string]string{"a.txt": strings.Repeat("| H ", 30)})
+	_, _, complaint = mark("-chart", long, many)
+	assert.Equal(t, maxFaults+1, strings.Count(complaint, "\n"))
+	assert.True(t, strings.HasSuffix(complaint, filepath.Join(many, "a.txt")+": and 10 more faults\n"), complaint)
+
+	// A name in Latin-1, and one that would change the terminal's colour.
+	named := folder(t, map[string]string{"Mar\xeda.txt": "| I |", "x\x1b[31m.txt": "| H |", "y.txt": "Name: \x1b[31mred\n| I |"})
+	_, out, complaint = mark("-chart", chart, named)
+	assert.Contains(t, out, "Mar\ufffda ")
+	assert.NotContains(t, out+complaint, "\x1b")
+	assert.Contains(t, complaint, "x\ufffd[31m.txt:1:3:")
 }
 
 func TestFaultsOfAnswers(t *testing.T) {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"fifthwise/examples/internal/plain"
+	"fifthwise/pkg/chart"
 	"fifthwise/pkg/review"
 )
 
@@ -58,11 +59,14 @@ func (t *task) page(s *student) string {
 	fmt.Fprintf(&b, "%s: %s\n", cmp.Or(t.chart.Title, "Chart"), s.name)
 	fmt.Fprintf(&b, "Score %s: %d agree, %d can be defended, %d contradict the chart, %d blank\n",
 		percent(s.review.Score), n[review.Agrees], n[review.Defensible], n[review.Contradicts], n[review.Blank])
+	for _, line := range plain.Wrap(s.review.Remark, pageWidth) {
+		fmt.Fprintln(&b, line)
+	}
 	if len(s.review.Regions) > 0 {
 		fmt.Fprintln(&b, "\nKeys")
 		for i, m := range s.review.Regions {
 			g := s.answer.Regions[i]
-			fmt.Fprintf(&b, "  bar %d, %s: %v\n", g.Bar, t.analysis.KeyName(g.Key), m.Verdict)
+			fmt.Fprintf(&b, "  bar %d%s, %s: %v\n", g.Bar, timeThrough(g.Pass), t.analysis.KeyName(g.Key), m.Verdict)
 			if m.Verdict != review.Agrees {
 				b.WriteString(wrapped(m.Reason))
 			}
@@ -83,7 +87,7 @@ func (t *task) page(s *student) string {
 	return b.String()
 }
 
-// chords lists the numerals, below each that does not simply agree why not.
+// chords lists the numerals, below each what is to be said of it.
 func (t *task) chords(b *strings.Builder, s *student) {
 	rows := [][]string{{"  bar", "chord", "answer", "verdict", "expected"}}
 	for i, m := range s.review.Chords {
@@ -92,16 +96,26 @@ func (t *task) chords(b *strings.Builder, s *student) {
 		if m.Verdict == review.Agrees {
 			expected = ""
 		}
-		rows = append(rows, []string{fmt.Sprint(e.Bar), e.Symbol, cmp.Or(s.answer.Numerals[i], "?"), m.Verdict.String(), expected})
+		rows = append(rows, []string{fmt.Sprintf("%5d%s", e.Bar, timeThrough(e.Pass)), e.Symbol, cmp.Or(s.answer.Numerals[i], "?"), m.Verdict.String(), expected})
 	}
-	lines := plain.Columns("><<<<", rows)
+	lines := plain.Columns("<<<<<", rows)
 	fmt.Fprintln(b, lines[0])
 	for i, m := range s.review.Chords {
 		fmt.Fprintln(b, lines[i+1])
 		if m.Verdict != review.Agrees {
 			b.WriteString(wrapped(m.Reason))
+		} else {
+			b.WriteString(wrapped(m.Note))
 		}
 	}
+}
+
+// timeThrough says that a bar is not played for the first time.
+func timeThrough(pass int) string {
+	if pass <= 1 {
+		return ""
+	}
+	return " (" + chart.Ordinal(pass) + " time)"
 }
 
 // pageWidth is that of a page, in characters.

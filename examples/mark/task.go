@@ -1,10 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"fifthwise/examples/internal/command"
 	"fifthwise/pkg/chart"
@@ -88,12 +91,29 @@ type student struct {
 
 func (s *student) pageName() string { return strings.TrimSuffix(s.file, ".txt") + pageEnd }
 
+// isNoText reports whether a text has no such character; of what is no UTF-8 Go makes
+// the sign for that.
+func isNoText(r rune) bool { return r == 0 || r == utf8.RuneError }
+
+// printable is a name without what a terminal would take for a command or not know.
+func printable(name string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsPrint(r) {
+			return r
+		}
+		return utf8.RuneError
+	}, name)
+}
+
 // student reads an answer and marks it. There is a student whatever is wrong.
 func (t *task) student(folder fs.FS, name string) (*student, error) {
-	s := &student{file: name, name: strings.TrimSuffix(strings.TrimSuffix(name, ".txt"), ".json")}
+	s := &student{file: name, name: printable(strings.TrimSuffix(strings.TrimSuffix(name, ".txt"), ".json"))}
 	data, err := readFile(folder, name)
 	if err != nil {
 		return s, err
+	}
+	if at := bytes.IndexFunc(data, isNoText); at >= 0 {
+		return s, fmt.Errorf("the file is no answer: byte %d is of no text (answers are text in UTF-8)", at)
 	}
 	read := t.readText
 	if strings.HasSuffix(name, ".json") {
@@ -101,7 +121,7 @@ func (t *task) student(folder fs.FS, name string) (*student, error) {
 	}
 	a, err := read(string(data))
 	if a.name != "" {
-		s.name = a.name
+		s.name = printable(a.name)
 	}
 	if err != nil {
 		return s, err

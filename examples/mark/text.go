@@ -10,14 +10,21 @@ import (
 
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
+	"fifthwise/pkg/review"
 )
 
 // bar is a bar of an answer.
 type bar struct {
-	words     []word    // numerals and ?
-	keys      []key.Key // in which they stand
-	key       key.Key   // at its start; invalid: none was stated
+	words     []word   // numerals and ?
+	keys      []stated // in which they stand
+	key       stated   // at its start
 	line, col int
+}
+
+// stated is a key of an answer; invalid: none was stated.
+type stated struct {
+	key.Key
+	noMode bool // it was written without a mode
 }
 
 // text reads the text form of an answer.
@@ -25,11 +32,11 @@ type text struct {
 	task      *task
 	name      string
 	bars      []bar
-	key       key.Key // of what comes next; invalid: none was stated
-	keyAt     word    // where it is stated, while nothing stands in it
-	isOpen    bool    // the last bar goes on
-	isMarked  bool    // a key, a section or an ending stands behind the last bar line
-	lineOfBar int     // in which the last bar line stands
+	key       stated // of what comes next
+	keyAt     word   // where it is stated, while nothing stands in it
+	isOpen    bool   // the last bar goes on
+	isMarked  bool   // a key, a section or an ending stands behind the last bar line
+	lineOfBar int    // in which the last bar line stands
 	faults    faults
 }
 
@@ -80,7 +87,7 @@ func isComment(l string) bool {
 
 // setKey reads the key of what comes next.
 func (p *text) setKey(w word) {
-	k, err := key.Parse(w.text)
+	k, noMode, err := review.ParseKey(w.text)
 	var e *pitch.SyntaxError
 	if errors.As(err, &e) {
 		p.fault(w, fmt.Sprintf("%q: %s", w.text, e.Msg), cmp.Or(e.Hint, "such as F major"))
@@ -89,7 +96,7 @@ func (p *text) setKey(w word) {
 	if p.keyAt.text != "" {
 		p.fault(p.keyAt, "nothing stands in the key", "")
 	}
-	p.key, p.keyAt = k, w
+	p.key, p.keyAt = stated{k, noMode}, w
 }
 
 // token finds bar lines, names in brackets and words.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"fifthwise/pkg/chart"
 	"fifthwise/pkg/key"
 	"fifthwise/pkg/pitch"
 )
@@ -162,7 +163,11 @@ func (r *reading) beats(i int) float64 { return r.Chords[r.chords[i]].Event.Len.
 // at names sounding chord i and its bar.
 func (r *reading) at(i int) string {
 	e := &r.Chords[r.chords[i]].Event
-	return fmt.Sprintf("%s in bar %d", e.Symbol, e.Bar)
+	said := fmt.Sprintf("%s in bar %d", e.Symbol, e.Bar)
+	if e.Pass > 1 {
+		said += " (" + chart.Ordinal(e.Pass) + " time)"
+	}
+	return said
 }
 
 // sound is what the search hears of a key: its tonic, and whether its third is
