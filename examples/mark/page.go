@@ -77,12 +77,15 @@ func (t *task) page(s *student) string {
 		t.chords(&b, s)
 	}
 	title := "\nTo look at\n"
-	for _, r := range s.review.Roles {
+	for i, r := range s.review.Roles {
 		if r.Missed == 0 {
 			continue
 		}
-		fmt.Fprintf(&b, "%s  %v, %d of %d missed\n%s", title, r.Role, r.Missed, r.Chords, wrapped(r.Advice))
+		fmt.Fprintf(&b, "%s  %v, %d of %d missed\n", title, r.Role, r.Missed, r.Chords)
 		title = ""
+		if i+1 == len(s.review.Roles) || s.review.Roles[i+1].Advice != r.Advice {
+			b.WriteString(wrapped(r.Advice))
+		}
 	}
 	return b.String()
 }

@@ -17,13 +17,13 @@ const maxNumeral = 300
 // classical names of the handbooks and the numerals they are read as: the
 // Neapolitan (Hutchinson, Music Theory for the 21st-Century Classroom, §20.2)
 // and the augmented sixths in their lead-sheet form (§21.4), the enharmonic German
-// one (§29.5) with them. The inversion and the missing fifth of the Italian sixth
-// are not kept.
+// one (§29.5) with them. Without figures they are common practice, no source. The
+// inversion and the missing fifth of the Italian sixth are not kept.
 var classical = map[string]string{
 	"N": "bII", "N6": "bII",
-	"It+6": "bVI7", "It6": "bVI7",
-	"Ger+6": "bVI7", "Ger6": "bVI7", "Ger65": "bVI7", "EnGer+6": "bVI7",
-	"Fr+6": "bVI7b5", "Fr6": "bVI7b5", "Fr43": "bVI7b5",
+	"It": "bVI7", "It+6": "bVI7", "It6": "bVI7",
+	"Ger": "bVI7", "Ger+6": "bVI7", "Ger6": "bVI7", "Ger65": "bVI7", "EnGer+6": "bVI7",
+	"Fr": "bVI7b5", "Fr+6": "bVI7b5", "Fr6": "bVI7b5", "Fr43": "bVI7b5",
 }
 
 // wanted is what to say where a degree is missing, and where a note's letter
@@ -54,7 +54,7 @@ const noBass = "a bass or an inversion is no part of a numeral"
 //     no target of its own. It is never a bass.
 //   - A tritone substitute as subV7, "sub V7/V", sub5 7.
 //   - N.C. for silence; N6, It+6, Ger+6 and Fr+6 for bII, bVI7, bVI7 and bVI7b5.
-//     N alone is the Neapolitan as well.
+//     N, It, Ger and Fr alone are the same.
 //
 // The error is a [pitch.SyntaxError].
 func ParseNumeral(s string) (Numeral, error) {

@@ -63,8 +63,8 @@ var numeralSpellings = [][]string{
 	{"subV", "SubV", "sub5"},
 	{"subV7/V", "sub V7/V", "subV7 of V", "sub5 7/5"},
 	{"bII", "N", "N6"},
-	{"bVI7", "It+6", "It6", "Ger+6", "Ger6", "Ger65", "EnGer+6"},
-	{"bVI7b5", "Fr+6", "Fr6", "Fr43"},
+	{"bVI7", "It", "Ger", "It+6", "It6", "Ger+6", "Ger6", "Ger65", "EnGer+6"},
+	{"bVI7b5", "Fr", "Fr+6", "Fr6", "Fr43"},
 	{"bVI7/V", "Ger+6/V"},
 	{"N.C.", "N.C", "NC", " N.C. "},
 }

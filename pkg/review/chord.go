@@ -32,11 +32,11 @@ func (r *reading) chord(i int, regions []Mark) Mark {
 		m.Verdict, m.Reason = r.weigh(i)
 		if m.Verdict.isRight() {
 			m.Note = r.inBass(i)
+			if ofKey {
+				m.Note = strings.TrimSpace(s.sevenOfKey() + " " + m.Note)
+			}
+			m.Reason = strings.TrimSpace(m.Note + " " + m.Reason)
 		}
-		if ofKey {
-			m.Note = strings.TrimSpace(s.sevenOfKey() + " " + m.Note)
-		}
-		m.Reason = strings.TrimSpace(m.Note + " " + m.Reason)
 	}
 	return m
 }
@@ -66,6 +66,8 @@ func (r *reading) weigh(i int) (Verdict, string) {
 		return Defensible, fmt.Sprintf("Handbooks name it so: an augmented sixth. %s", r.Reason(c))
 	case isBare && r.isHeard(i) && !r.standsOn(i):
 		return Defensible, fmt.Sprintf("It sounds the same: a diminished seventh can be named from any of its notes. %s", r.Reason(c))
+	case isBare && r.isHeard(i) && !sameKey(s.key, played.Key):
+		return Defensible, fmt.Sprintf("The bare degree is a correct name in %s, which can be heard in this passage; %s is likelier. %s", r.KeyName(s.key), r.shown(c, s.key), r.Reason(c))
 	case isBare && r.isHeard(i):
 		return Defensible, fmt.Sprintf("The bare degree is a correct name, if a less telling one. %s", r.Reason(c))
 	case r.isDominantTwo(i):

@@ -53,7 +53,7 @@ type Mark struct {
 	Verdict  Verdict
 	Expected string // the numeral or key of the reading, as it is written
 	Reason   string // what speaks for the verdict; of what simply agrees why it is so; Note first
-	Note     string // what is to be said of a numeral whatever its verdict: how its figures were read; may be empty
+	Note     string // what is to be said of a numeral though it is right: how its figures were read; mostly empty
 	Chord    int    // the chord, or the region's first one, as an index into the reading's Chords
 }
 

@@ -276,6 +276,15 @@ var marked = []struct {
 		{"V7", agrees, "V7", ""},
 		{"I6", agrees, "I6", ""},
 	}},
+	{"a bare degree in a key that can be heard", "| Am | F | C | G7/B | C | E7 | Am |", "C major 1", []said{
+		{"vi", defensible, "Im", "vi has a probability of n%. In C major, the submediant shares C and E with the tonic chord. Im of A minor has n%. Am is the tonic: A minor rests here."},
+		{"IV", agrees, "IV", ""},
+		{"I", agrees, "I", ""},
+		{"V7", agrees, "V7", ""},
+		{"I", agrees, "I", ""},
+		{"III7", defensible, "V7", "The bare degree is a correct name in C major, which can be heard in this passage; V7 of A minor is likelier. The dominant of A minor: harmonic minor lends it the leading tone G#; it goes to Am."},
+		{"vi", defensible, "Im", "vi has a probability of n%. In C major, the submediant shares C and E with the tonic chord. Im of A minor has n%. Am is the tonic: A minor rests here."},
+	}},
 	{"one chord", "| Cmaj7 |", "", []said{
 		{"V7/IV", contradicts, "Imaj7", "V7/IV in C major spells C7; the chart has Cmaj7."},
 	}},
