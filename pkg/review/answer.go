@@ -207,7 +207,7 @@ func (r *reading) parse(numerals []string) {
 	for i, s := range numerals {
 		_, figures := withoutInversion(s, r.isOverThird(i))
 		r.caseTells = r.caseTells || isLower(s)
-		r.hasFigures = r.hasFigures || inFigures(figures)
+		r.hasFigures = r.hasFigures || r.inFigures(i, figures)
 	}
 	for i, text := range numerals {
 		if strings.TrimSpace(text) == "" {

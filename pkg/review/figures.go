@@ -47,8 +47,11 @@ func withoutInversion(s string, overThird bool) (plain, figures string) {
 // pair are two figures without the stroke between them.
 func pair(figures string) string { return strings.ReplaceAll(figures, "/", "") }
 
-// inFigures reports whether figures can be nothing but those of thoroughbass.
-func inFigures(figures string) bool { return len(pair(figures)) == 2 }
+// inFigures reports whether the figures of numeral i can be nothing but those of
+// thoroughbass: two of them, or the 6 of a plain triad that stands over its third.
+func (r *reading) inFigures(i int, figures string) bool {
+	return len(pair(figures)) == 2 || figures == "6" && r.isOverThird(i) && isTriad(r.Chords[r.chords[i]].Event.Chord.Quality())
+}
 
 // members are what figures put in the bass.
 var members = map[string]string{

@@ -42,6 +42,12 @@ func TestFigures(t *testing.T) {
 			{"I65", agrees, "In figured bass 65 has the seventh of the key."}, {"IV4/3", agrees, "In figured bass 4/3 has the seventh of the key."},
 			{"V65", agrees, noNote}, {"I42", agrees, "In figured bass 42 has the seventh of the key."}, {"I", agrees, noNote},
 		}},
+		{"the 6 of a triad over its third", "| Cmaj7 | Dm7 | G7 | C/E |", "C major 1", []noted{
+			{"I7", agrees, sevenOfKey}, {"ii7", agrees, noNote}, {"V7", agrees, noNote}, {"I6", agrees, noNote},
+		}},
+		{"an added sixth over its third", "| Cmaj7 | Dm7 | G7 | C6/E |", "C major 1", []noted{
+			{"I7", contradicts, noNote}, {"ii7", agrees, noNote}, {"V7", agrees, noNote}, {"I6", agrees, noNote},
+		}},
 		{"all in capitals", "| Cmaj7 | Dm7 | G7/B | C |", "C major 1", []noted{
 			{"I7", agrees, sevenOfKey}, {"II7", agrees, sevenOfKey}, {"V65", agrees, noNote}, {"I", agrees, noNote},
 		}},
