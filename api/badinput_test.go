@@ -96,7 +96,7 @@ var badInput = []struct {
 	{"negative number", `{"changes": "| C |", "options": {"alternatives": -1}}`, 422, []string{`/options/alternatives: expected 0 or more`}},
 	{"a number beyond all numbers", `{"changes": "| C |", "options": {"alternatives": 99999999999999999999}}`, 422, []string{`/options/alternatives: the number is too large`}},
 	{"a length beyond all lengths", `{"bars": [{"chords": [{"symbol": "C", "beats": 1e999}]}]}`, 422, []string{`/bars/0/chords/0/beats: the number is too large`}},
-	{"no key", `{"key": "H major", "changes": "| C |"}`, 422, []string{`/key: offset 0, expected a note name A to G`}},
+	{"no key", `{"key": "H major", "changes": "| C |"}`, 422, []string{`/key: offset 0, expected a note name A to G (the German H is B)`}},
 	{"an empty key", `{"key": "", "changes": "| C |"}`, 422, []string{`/key: offset 0, expected a note name A to G`}},
 	{"a key in lower case", `{"key": "c", "changes": "| C |"}`, 422, []string{`/key: offset 0, expected a note name A to G (write C major or C minor)`}},
 	{"no meter", `{"meter": "3/5", "changes": "| C |"}`, 422, []string{`/meter: offset 2, expected 1, 2, 4, 8, 16 or 32 as the lower number of a meter`}},

@@ -492,7 +492,7 @@ var badCharts = []struct {
 		`: bar 2, line 2, column 6, offset 12, in "x7", expected a root A to G or N.C.`,
 		`: bar 3, line 2, column 11, offset 17, in "b7", expected the root in upper case (write B7 or Bm7)`,
 	}},
-	{"a header", "", mediaText, "Key: H\n| C |", 422, []string{`: line 1, column 6, offset 5, in "H", expected a note name A to G`}},
+	{"a header", "", mediaText, "Key: H\n| C |", 422, []string{`: line 1, column 6, offset 5, in "H", expected a note name A to G (the German H is B)`}},
 	{"no bars", "", mediaText, "Title: Mill Road", 422, []string{`: line 1, column 17, offset 16, the chart has no bars (write chords between bar lines: | C | F G |)`}},
 	{"a request", "", mediaJSON, `{"changes": "| b7 |", "tempo": 120}`, 422, []string{
 		`/tempo: unknown field (the fields are title, meter, key, changes, bars, options and warnings)`,

@@ -129,7 +129,7 @@ func TestReviewRefusals(t *testing.T) {
 			`/answer/regions/3/bar: expected 0 or more`,
 			`/answer/regions/3/beat: expected 1 or more`,
 			`/answer/regions/3/pass: expected 1 or more`,
-			`/answer/regions/0/key: offset 0, expected a note name A to G`,
+			`/answer/regions/0/key: offset 0, expected a note name A to G (the German H is B)`,
 			`/answer/regions/4/beat: these decimals stand for no simple fraction of a beat (give more decimals of it)`,
 		}},
 		{"regions that lie nowhere", `{"analysis": ` + chart + `, "answer": {"regions": [{"key": "C major", "bar": 3}, {"key": "C major", "bar": 2, "pass": 3}, {"key": "C major", "bar": 2, "beat": 4}, {"key": "C major", "bar": 2}, {"key": "C major", "bar": 1}]}}`, 422, []string{

@@ -105,7 +105,7 @@ var badTranspositions = []struct {
 	}},
 	{"no key of the list", `{"changes": "C | b7", "to": ["D", "H", "e"]}`, 422, []string{
 		`/changes: bar 2, line 1, column 5, offset 4, in "b7", expected the root in upper case (write B7 or Bm7)`,
-		`/to/1: offset 0, expected a note name A to G`,
+		`/to/1: offset 0, expected a note name A to G (the German H is B)`,
 		`/to/2: offset 0, expected a note name A to G (write E major or E minor)`,
 	}},
 	{"an instrument", `{"changes": "C", "instrument": "bb"}`, 422, []string{`/instrument: expected Bb, Eb or F (write Bb)`}},
@@ -178,7 +178,7 @@ func TestChartsTransposed(t *testing.T) {
 func TestBadChartsTransposed(t *testing.T) {
 	tests := []struct{ query, media, body, want string }{
 		{"?to=D%20minor", mediaText, millText, `/to: the chart is in F major: expected a key in major, not D minor (write D major)`},
-		{"?to=H", mediaText, millText, `/to: offset 0, expected a note name A to G`},
+		{"?to=H", mediaText, millText, `/to: offset 0, expected a note name A to G (the German H is B)`},
 		{"?to=", mediaText, millText, `/to: offset 0, expected a note name A to G`},
 		{"?instrument=G", mediaScore, millScore, `/instrument: expected Bb, Eb or F`},
 		{"?instrument=Bb&to=D", mediaABC, millABC, `/instrument: to and instrument exclude each other (send one of the two)`},

@@ -65,7 +65,7 @@ func TestArguments(t *testing.T) {
 		{"no reasons", []string{"-reasons", "none", "-"}, command.Done, "Key path", "Why", ""},
 		{"another key", []string{"-key", "Eb minor", "-"}, command.Done, "home key Eb minor", "C minor", ""},
 		{"a key of the other mode", []string{"-key", "Eb", "-"}, command.Faulty, "", "", "the chart is in C minor: expected a key in minor, not Eb major"},
-		{"no key", []string{"-key", "H", "-"}, command.Misusage, "", "", `invalid value "H" for flag -key: expected a note name A to G at offset 0 of "H"`},
+		{"no key", []string{"-key", "H", "-"}, command.Misusage, "", "", `invalid value "H" for flag -key: expected a note name A to G at offset 0 of "H" (the German H is B)`},
 		{"a part", []string{"-instrument", "Bb", "-"}, command.Done, "(part in Bb)\n4/4, 2 bars, home key D minor", "C minor", ""},
 		{"a part in notation", []string{"-instrument", "Eb", "-format", "text", "-"}, command.Done, "Key: A minor", "C minor", ""},
 		{"unknown option", []string{"-home", "C", "-"}, command.Misusage, "", "", "flag provided but not defined: -home"},

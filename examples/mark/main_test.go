@@ -326,7 +326,7 @@ func TestFaultsOfAnswers(t *testing.T) {
 		{"no numerals", "a.txt", "| I VI7 | Dm7 V | III V7/x | ? | | |\n| ♭♭♭II V |", `:1:11: "Dm7": expected a degree I to VII or 1 to 7 (a chord symbol is no numeral)
 %:1:26: "V7/x": expected the tonicised degree, I to VII or 1 to 7
 %:2:3: "♭♭♭II": a degree has at most two flats or sharps`},
-		{"keys", "a.txt", "Key: H major\n[X] I VI7 | [G major II V | III VI7 | I | | | II V |", `:1:6: "H major": expected a note name A to G (such as F major)
+		{"keys", "a.txt", "Key: H major\n[X] I VI7 | [G major II V | III VI7 | I | | | II V |", `:1:6: "H major": expected a note name A to G (the German H is B)
 %:2:2: "X": expected a note name A to G (such as F major)
 %:2:13: the bracket is not closed`},
 		{"keys without chords", "a.txt", "Key: F major\nKey: C major\n| I VI7 | II V | III VI7 | I | | | II V |\n[G major]", `:1:6: nothing stands in the key
@@ -339,7 +339,7 @@ func TestFaultsOfAnswers(t *testing.T) {
 		{"another type", "a.json", `{"numerals": [5]}`, `:1:16: a number stands where it cannot, in numerals`},
 		{"more behind it", "a.json", `{"numerals": []} {}`, `: more stands behind the answer`},
 		{"neither", "a.json", `{}`, `: the answer has neither regions nor numerals`},
-		{"regions", "a.json", `{"regions": [{"key": "H"}, {"key": "C", "bar": 1, "beat": 0.5, "pass": 0}]}`, `: /regions/0/key: "H": expected a note name A to G
+		{"regions", "a.json", `{"regions": [{"key": "H"}, {"key": "C", "bar": 1, "beat": 0.5, "pass": 0}]}`, `: /regions/0/key: "H": expected a note name A to G (the German H is B)
 %: /regions/0/bar: the bar is missing
 %: /regions/1/beat: expected a beat, from 1
 %: /regions/1/pass: expected a time through the bar, from 1`},

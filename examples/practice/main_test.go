@@ -69,7 +69,7 @@ func TestArguments(t *testing.T) {
 		{"the tune's own key", []string{"-key", "C", "-"}, command.Done, "G mixolydian: G A B C D E F\n", ""},
 		{"unicode", []string{"-accidentals", "unicode", "-key", "B♭", "-"}, command.Done, "  | Cm7 | F7 | B♭maj7\n  | E♭  | E♭ | D\n", ""},
 		{"options behind the file", []string{"-", "-key", "D major"}, command.Done, "  | Em7 | A7 | Dmaj7\n", ""},
-		{"no key", []string{"-key", "H", "-"}, command.Misusage, "", `invalid value "H" for flag -key: expected a note name A to G at offset 0 of "H"`},
+		{"no key", []string{"-key", "H", "-"}, command.Misusage, "", `invalid value "H" for flag -key: expected a note name A to G at offset 0 of "H" (the German H is B)`},
 		{"no instrument", []string{"-instrument", "alto", "-"}, command.Misusage, "", `invalid value "alto" for flag -instrument: expected an instrument in C, Bb, Eb or F at offset 0 of "alto"`},
 		{"bad signs", []string{"-accidentals", "utf8", "-"}, command.Misusage, "", `invalid value "utf8" for flag -accidentals: expected ascii or unicode`},
 		{"unknown option", []string{"-tempo", "90"}, command.Misusage, "", "flag provided but not defined: -tempo"},

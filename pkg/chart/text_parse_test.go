@@ -266,7 +266,7 @@ var badNotation = []struct {
 	{"a word too long", "| C | " + strings.Repeat("(", 600), []string{"bar 2, line 1, column 7: a word of more than 512 bytes is no chord symbol"}},
 	{"too many chords in a bar", "| " + strings.Repeat("C ", 65) + "|", []string{"bar 1, line 1, column 131: a bar holds at most 64 chords (bar lines are written |)"}},
 	{"all faults at once", "Key: H\n| c7 | C / |\n| F | | [B] Xy (G\n", []string{
-		`line 1, column 6, "H": expected a note name A to G`,
+		`line 1, column 6, "H": expected a note name A to G (the German H is B)`,
 		`bar 1, line 2, column 3, "c7": ` + said("c7"),
 		`bar 2, line 2, column 8: the bar has 2 of 4 beats (in a bar with / each chord and each / is one beat)`,
 		`bar 4, line 3, column 7, "| |": the bar is empty (% writes the bar before again, N.C. is silence; if two bars were joined, drop one of the lines)`,

@@ -316,11 +316,13 @@ func (p *parser) noModifier(inBracket bool) error {
 func (p *parser) hintQuality() string {
 	const such = "a quality such as m7, maj7 or 7b9"
 	_, size := utf8.DecodeRuneInString(p.rest())
-	s := p.in[:p.pos] + p.in[p.pos+size:]
+	s := ""
 	if meant := p.meant(); meant != "" {
 		s = p.in[:p.pos] + meant
+	} else if p.pos > 0 {
+		s = p.in[:p.pos] + p.in[p.pos+size:]
 	}
-	if p.reads != nil && p.reads(s) {
+	if p.reads != nil && s != "" && p.reads(s) {
 		return "write " + s + ", or " + such
 	}
 	return "write " + such

@@ -130,7 +130,7 @@ func TestReadErrors(t *testing.T) {
 			`line 1: "x": chord 0: beat: these decimals stand for no simple fraction of a beat at offset 2 of "1.3141" (write a fraction, 4/3, or more decimals of it)`},
 		{"beat no number", piece(`{"bar": 1, "beat": "1", "symbol": "C"}`), `line 1: "x": chord 0: beat: expected a number, not string`},
 		{"bad symbol", piece(good + `, {"bar": 2, "beat": 1, "symbol": "c7"}`), `line 1: "x": chord 1: symbol: ` + symbol.Error()},
-		{"bad key", piece(`{"bar": 1, "beat": 1, "symbol": "C", "key": "H major"}`), `line 1: "x": chord 0: key: expected a note name A to G at offset 0 of "H major"`},
+		{"bad key", piece(`{"bar": 1, "beat": 1, "symbol": "C", "key": "H major"}`), `line 1: "x": chord 0: key: expected a note name A to G at offset 0 of "H major" (the German H is B)`},
 		{"bad numeral", piece(`{"bar": 1, "beat": 1, "symbol": "C", "key": "C", "numeral": "V7"}`),
 			`line 1: "x": chord 0: numeral: expected a degree I to VII with at most two accidentals at offset 0 of "V7"`},
 		{"bad target", piece(`{"bar": 1, "beat": 1, "symbol": "C", "key": "C", "numeral": "V", "applied_to": "8"}`),

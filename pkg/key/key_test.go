@@ -44,7 +44,7 @@ func TestParseErrors(t *testing.T) {
 	tests := []struct{ name, in, wantErr string }{
 		{"empty", "", `expected a note name A to G at offset 0 of ""`},
 		{"only spaces", "  ", `expected a note name A to G at offset 2 of "  "`},
-		{"no letter of the scale", "H major", `expected a note name A to G at offset 0 of "H major"`},
+		{"no letter of the scale", "H major", `expected a note name A to G at offset 0 of "H major" (the German H is B)`},
 		{"lower case alone is two keys", "c", `expected a note name A to G at offset 0 of "c" (write C major or C minor)`},
 		{"lower case with a flat", " eb ", `expected a note name A to G at offset 1 of " eb " (write Eb major or Eb minor)`},
 		{"lower case with a mode", "c minor", `expected a note name A to G at offset 0 of "c minor" (write C in upper case)`},
@@ -62,7 +62,9 @@ func TestParseErrors(t *testing.T) {
 		{"a scale", "B locrian", expected + ` at offset 2 of "B locrian" (locrian is a scale, not the mode of a key)`},
 		{"a scale by another name", "C Jazz-Minor", expected + ` at offset 2 of "C Jazz-Minor" (melodic minor is a scale, not the mode of a key)`},
 		{"a chord", "C7", expected + ` at offset 1 of "C7"`},
-		{"another word", "C moll", expected + ` at offset 2 of "C moll"`},
+		{"German", "C moll", expected + ` at offset 2 of "C moll" (write minor)`},
+		{"Italian", "E♭ maggiore", expected + ` at offset 5 of "E♭ maggiore" (write major)`},
+		{"another word", "C plain", expected + ` at offset 2 of "C plain"`},
 		{"text behind", "C major in two", expected + ` at offset 2 of "C major in two"`},
 		{"two keys", "C major, A minor", expected + ` at offset 2 of "C major, A minor"`},
 	}

@@ -110,7 +110,17 @@ func ParseMode(s string) (Mode, error) {
 	if kind, ok := scaleByName[fold(word)]; ok {
 		e.Hint = kind.String() + " is a scale, not the mode of a key"
 	}
+	if m, ok := elsewhere[fold(word)]; ok {
+		e.Hint = "write " + m.String()
+	}
 	return 0, e
+}
+
+// elsewhere are the modes in German, French and Italian. They are told, not read:
+// the names of notes differ there too, B and H, and would be taken for others.
+var elsewhere = map[string]Mode{
+	"dur": Major, "majeur": Major, "maggiore": Major,
+	"moll": Minor, "mineur": Minor, "minore": Minor,
 }
 
 func modeNames() (rows [][]string) {

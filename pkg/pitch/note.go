@@ -179,8 +179,11 @@ func Scan(s string) (n Note, rest string, err error) {
 	place := strings.IndexByte(letters, s[0])
 	if place < 0 {
 		e := &SyntaxError{Input: s, Msg: "expected a note name A to G"}
-		if up := s[0] - 'a' + 'A'; s[0] >= 'a' && s[0] <= 'g' {
-			e.Hint = "write " + string(up) + " in upper case"
+		switch {
+		case s[0] >= 'a' && s[0] <= 'g':
+			e.Hint = "write " + string(s[0]-'a'+'A') + " in upper case"
+		case s[0] == 'H':
+			e.Hint = "the German H is B"
 		}
 		return Note{}, s, e
 	}

@@ -35,7 +35,7 @@ func TestParseErrors(t *testing.T) {
 	tests := []struct{ name, in, wantErr string }{
 		{"empty", "", `expected a note name A to G at offset 0 of ""`},
 		{"lower case", "f#", `expected a note name A to G at offset 0 of "f#" (write F in upper case)`},
-		{"no letter of the scale", "H", `expected a note name A to G at offset 0 of "H"`},
+		{"no letter of the scale", "H", `expected a note name A to G at offset 0 of "H" (the German H is B)`},
 		{"mixed accidentals", "C#b", `flats and sharps mixed on one note at offset 2 of "C#b"`},
 		{"too many accidentals", "C########", `more than 7 accidentals on one note at offset 8 of "C########"`},
 		{"trailing text", "C4", `expected the end of the note name at offset 1 of "C4"`},

@@ -135,7 +135,7 @@ func TestFaultyHarmonies(t *testing.T) {
 		{"no kind", `<harmony>` + c + `</harmony>`, `part "Lead", measure 1, line 5, "C": the harmony has no kind (a <kind> stands behind its root)`},
 		{"unknown kind", `<harmony>` + c + `<kind>dominantish</kind></harmony>`, `part "Lead", measure 1, line 5, "C": the kind "dominantish" is none of MusicXML's (such as major, minor, dominant, minor-seventh)`},
 		{"other, and nothing more", `<harmony>` + c + `<kind>other</kind></harmony>`, `part "Lead", measure 1, line 5, "C": the kind other says nothing of the chord (its degrees or its text do)`},
-		{"other with a text on another root", `<harmony>` + c + `<kind text="D7">other</kind></harmony>`, `part "Lead", measure 1, line 5, "CD7": expected an altered degree, maj7, add, no, sus, alt or a bracket (write 7, or a quality such as m7, maj7 or 7b9)`},
+		{"other with a text on another root", `<harmony>` + c + `<kind text="D7">other</kind></harmony>`, `part "Lead", measure 1, line 5, "CD7": expected an altered degree, maj7, add, no, sus, alt or a bracket (write a quality such as m7, maj7 or 7b9)`},
 		{"other with a text that is no symbol", `<harmony>` + c + `<kind text="7foo">other</kind></harmony>`, `part "Lead", measure 1, line 5, "C7foo": expected an altered degree, maj7, add, no, sus, alt or a bracket (write a quality such as m7, maj7 or 7b9)`},
 		{"root", `<harmony><root><root-step>H</root-step></root><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5, "H": "H" is no root (a letter from A to G)`},
 		{"quarter tones", `<harmony><root><root-step>C</root-step><root-alter>0.5</root-alter></root><kind>major</kind></harmony>`, `part "Lead", measure 1, line 5, "C": "0.5" is no alteration of a root (a whole number of semitones)`},
