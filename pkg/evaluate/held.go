@@ -10,7 +10,7 @@ var held = [][]function.Term{
 	{ // idioms of jazz, too rare elsewhere to be counted
 		function.FitRelatedTwo, function.FitRelatedTwoBorrowed, function.FitRelatedTwoDiatonic,
 		function.FitTritone, function.FitTritoneApplied, function.PairSubstitute,
-		function.FitSharpFour, function.FitBackdoor, function.FitDominantTwo, function.FitLydianII,
+		function.FitSharpFour, function.FitBackdoor, function.FitDominantTwo, function.FitLydianII, function.FitBorrowedV7,
 		function.FitAppliedChain, function.FitAppliedBorrowed, function.FitAppliedDiatonic,
 		function.FitDimAscending, function.FitDimDescending, function.FitDimCommonTone, function.PairDimPaid,
 		function.FitMelodicII7, function.FitMelodicVII, function.FitMinorI7, function.FitMinorI6, function.FitLineI,

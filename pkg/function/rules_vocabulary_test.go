@@ -91,6 +91,10 @@ var vocabularyRules = []practiceRule{
 			also:    []claim{role("D", function.SecondaryDominant), role("G+", function.SecondaryDominant), paid("G+", "Cm")}},
 	}},
 	{"tritone substitutes of every secondary dominant", []ruledChart{
+		{name: "of IV with its own two",
+			chart:   "Ebmaj7 | Fm7 Bb7 | Ebmaj7 | Bbm7 A7 | Abmaj7 | Abm6 | Gm7 C7 | Fm7 Bb7 | Ebmaj7 | / / / /",
+			reading: "Eb: Imaj7 | IIm7 V7 | Imaj7 | IIm7/IV subV7/IV | IVmaj7 | IVm6 | IIIm7 V7/II | IIm7 V7 | Imaj7 | /",
+			also:    []claim{role("Bbm7", function.RelatedTwo), role("A7", function.TritoneSubstitute)}},
 		{name: "of VI and IV",
 			chart:   "Bbmaj7 | Cm7 F7 | Bbmaj7 | Ab7 | Gm7 | C7 F7 | Bbmaj7 E7 | Ebmaj7 F7 | Bbmaj7",
 			reading: "Bb: Imaj7 | IIm7 V7 | Imaj7 | subV7/VI | VIm7 | V7/V V7 | Imaj7 subV7/IV | IVmaj7 V7 | Imaj7",

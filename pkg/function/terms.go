@@ -42,6 +42,7 @@ var terms = [termCount]struct {
 	FitBorrowedIII:        {"fit borrowed iii", 2.73},
 	FitBorrowedIV:         {"fit borrowed iv", 2.3},
 	FitBorrowedV:          {"fit borrowed v", 2.62},
+	FitBorrowedV7:         {"fit borrowed v7", 3.6},
 	FitBorrowedVI:         {"fit borrowed vi", 2.57},
 	FitBorrowedVII:        {"fit borrowed vii", 2.69},
 	FitBorrowedLeading:    {"fit borrowed leading", 0.37},

@@ -43,6 +43,7 @@ const (
 	FitBorrowedIII
 	FitBorrowedIV
 	FitBorrowedV
+	FitBorrowedV7 // … with a seventh: in jazz rather a two
 	FitBorrowedVI
 	FitBorrowedVII
 	FitBorrowedLeading
