@@ -99,6 +99,8 @@ func unpaidTerm(a, b *entry) Term {
 	switch {
 	case a.degree == D(5, 0) && a.homeDominant():
 		return turnedTerm(b, up)
+	case a.degree == D(7, 0) && a.kinds&aHalfDim != 0 && b.degree == D(5, 0) && b.target == D(6, 0):
+		return PairTwoOfSix
 	case a.degree == D(7, 0) && a.homeDominant() && up == 4 && b.kinds&aMinor != 0:
 		return PairHalf // VII to III, as in the circle of fifths
 	case a.degree == D(5, 0) && a.function == Dominant && turnsAside(b, up):

@@ -30,6 +30,10 @@ var vocabularyRules = []practiceRule{
 			also:    []claim{role("G#m7", function.Diatonic), acts("G#m7", function.Predominant)}},
 	}},
 	{"secondary dominants with their related twos", []ruledChart{
+		{name: "the half-diminished two of VI behind IV",
+			chart:   "Am7 | D7 | Gmaj7 | Cmaj7 | F#m7b5 | B7b9 | Em7 | / / / / | Am7 | D7 | Gmaj7 | / / / / | Am7 | D7 | Gmaj7 | / / / /",
+			reading: "G: IIm7 | V7 | Imaj7 | IVmaj7 | IIm7b5/VI | V7b9/VI | VIm7 | / | IIm7 | V7 | Imaj7 | / | IIm7 | V7 | Imaj7 | /",
+			also:    []claim{role("F#m7b5", function.RelatedTwo)}},
 		{name: "of VI, IV and II, each with its two",
 			chart:   "Dmaj7 | C#m7b5 F#7 | Bm7 | Am7 D7 | Gmaj7 | F#m7b5 B7 | Em7 A7 | Dmaj7",
 			reading: "D: Imaj7 | IIm7b5/VI V7/VI | VIm7 | IIm7/IV V7/IV | IVmaj7 | IIm7b5/II V7/II | IIm7 V7 | Imaj7",

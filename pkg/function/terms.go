@@ -100,6 +100,7 @@ var terms = [termCount]struct {
 	PairInterrupted:       {"pair interrupted", 2.4},
 	PairAside:             {"pair aside", 1.94},
 	PairBroken:            {"pair broken", 3.06},
+	PairTwoOfSix:          {"pair two of six", 6},
 	PairDimPaid:           {"pair dim paid", 1.13},
 	PairFromTonic:         {"pair from tonic", 1.11},
 	PairLikeTwo:           {"pair like two", 2},

@@ -103,6 +103,7 @@ const (
 	PairInterrupted     // a dominant interrupted by another two
 	PairAside           // an applied dominant goes elsewhere, as deceptive cadences do
 	PairBroken          // a debt not paid
+	PairTwoOfSix        // VIIm7b5 to V7/VI, of which it is the two
 	PairDimPaid         // a passing or common-tone diminished chord resolves
 	PairFromTonic       // I to a diatonic chord
 	PairLikeTwo         // a minor seventh chord as tonic goes to a dominant a fourth above, as a two does
