@@ -109,8 +109,9 @@ func (l *lattice) goesBack(i int, events []chart.Event) bool {
 // soonAgain is within how many bars a second cadence confirms a first.
 const soonAgain = 8
 
-// markAgain marks the major and minor chords that their dominant reaches for the
-// second time in eight bars of one section, unless they lead on from there.
+// markAgain marks the major and minor chords that a cadence, their dominant with what
+// prepares it, reaches for the second time in eight bars of one section, unless they
+// lead on from there.
 func (l *lattice) markAgain(events []chart.Event) {
 	var reached [modeCount][12]int // by mode and root: the last bar, from 1; 0 for none
 	for i := 1; i < len(l.columns); i++ {
@@ -121,7 +122,8 @@ func (l *lattice) markAgain(events []chart.Event) {
 		}
 		root, mode := c.rootIn(events), major
 		switch {
-		case from.kind != kDominant && from.kind != kSus7, (root-from.rootIn(events)+12)%12 != 5, c.traits.leadsOn, c.traits.leans:
+		case from.kind != kDominant && from.kind != kSus7, (root-from.rootIn(events)+12)%12 != 5, !l.prepared(i-1, events),
+			c.traits.leadsOn, c.traits.leans:
 			continue
 		case aMinor.has(c.kind):
 			mode = minor
@@ -132,6 +134,25 @@ func (l *lattice) markAgain(events []chart.Event) {
 		c.traits.again = reached[mode][root] > 0 && bar-reached[mode][root] <= soonAgain
 		reached[mode][root] = bar
 	}
+}
+
+// prepared: before the dominant in column i, which may be suspended first, stands its
+// two, or the chord a step below it, the IV of what it leads to.
+func (l *lattice) prepared(i int, events []chart.Event) bool {
+	root := l.columns[i].rootIn(events)
+	for i--; i >= 0 && l.columns[i].kind == kSus7 && l.columns[i].rootIn(events) == root; i-- {
+	}
+	if i < 0 {
+		return false
+	}
+	k := kinds(1 << l.columns[i].kind)
+	switch (l.columns[i].rootIn(events) - root + 12) % 12 {
+	case 7:
+		return k&(aMinor|aHalfDim) != 0
+	case 10:
+		return k&(aMajor|aMinor|aMinor6) != 0
+	}
+	return false
 }
 
 func (l *lattice) traitsOf(i int, events []chart.Event, evidence phrase.Evidence) traits {

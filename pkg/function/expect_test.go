@@ -25,6 +25,7 @@ var expected = []struct {
 		map[int]Given{0: {Key: key.MustParse("Bb mixolydian")}, 4: {Key: key.MustParse("Bb major"), Degree: D(4, 0)}}},
 	{"triads in minor, a section framed by its tonic", "[A] C7 | Fm | C7 | Fm | [B] Fm | Gb/Bb | C | Fm | Bbm | Fm | C Bb | Fm | [C] Bbm | C | F",
 		map[int]Given{0: {Key: key.MustParse("F minor")}, 4: {Key: key.MustParse("F minor"), Degree: D(1, 0)}}},
+	{"a cadence twice", "Bb | Gm7b5 | C7 | Fm | Gm7b5 | C7 | Fm | Bb", map[int]Given{3: {Key: key.MustParse("F minor")}}},
 	{"a vamp of a minor seventh and the dominant a fourth above", "Gm7 | C7 | Gm7 | C7 | Gm7 | Am7b5 D7 | Gm7 | C7",
 		map[int]Given{0: {Key: key.MustParse("G minor")}}},
 }

@@ -118,7 +118,7 @@ var terms = [termCount]struct {
 	TonicOpens:            {"tonic opens", 1.25},
 	TonicCloses:           {"tonic closes", 0.61},
 	TonicFrames:           {"tonic frames", -2.12},
-	TonicAgain:            {"tonic again", -1},
+	TonicAgain:            {"tonic again", -1.5},
 	TonicLoop:             {"tonic loop", 0.25},
 	TonicDownbeat:         {"tonic downbeat", -0.45},
 	TonicLong:             {"tonic long", -0.15},

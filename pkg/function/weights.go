@@ -123,7 +123,7 @@ const (
 	TonicOpens     // it opens a section
 	TonicCloses    // it is the last chord before a section ends
 	TonicFrames    // it opens a section of eight bars or more that ends on it too
-	TonicAgain     // its dominant has reached it twice in eight bars: a second cadence
+	TonicAgain     // a cadence has reached it twice in eight bars
 	TonicLoop      // it begins a loop
 	TonicDownbeat  // it falls on the first beat of a bar
 	TonicLong      // for each doubling of its length beyond a bar; negative for halvings
