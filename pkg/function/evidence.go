@@ -35,7 +35,7 @@ func (a *Analysis) Evidence(r int) []string {
 func (a *Analysis) cadenceInWords(c *Cadence) string {
 	var numerals []string
 	for _, i := range c.Chords {
-		numerals = append(numerals, a.written.numeral(a.Chords[i].Numeral, a.Chords[i].Key))
+		numerals = append(numerals, a.NumeralOf(i))
 	}
 	first, last := a.Chords[c.Chords[0]].Event.Bar, a.Chords[c.Chords[len(c.Chords)-1]].Event.Bar
 	return strings.Join(numerals, " ") + ", " + barsInWords(first, last)
@@ -61,21 +61,21 @@ func (a *Analysis) tonicInWords(r *Region) string {
 		}
 	}
 	if last := &a.Chords[r.Last]; longest < 0 && last.ResolvesTo >= 0 && last.ResolvesTo < r.First && !last.Target.IsValid() {
-		first := &a.Chords[last.ResolvesTo]
-		return fmt.Sprintf("%s goes round to %s, bar %d", a.written.numeral(last.Numeral, last.Key), a.written.numeral(first.Numeral, first.Key), first.Event.Bar)
+		first := last.ResolvesTo
+		return fmt.Sprintf("%s goes round to %s, bar %d", a.NumeralOf(r.Last), a.NumeralOf(first), a.Chords[first].Event.Bar)
 	}
 	if longest < 0 {
 		return fmt.Sprintf("%s is aimed at and not reached", a.written.note(r.Key.Tonic()))
 	}
-	t := &a.Chords[longest]
+	tonic, bar := a.NumeralOf(longest), a.Chords[longest].Event.Bar
 	if d := longest - 1; d >= r.First && a.Chords[d].ResolvesTo == longest && a.Chords[d].Function == Dominant {
-		return fmt.Sprintf("%s leads to %s, %s", a.written.numeral(a.Chords[d].Numeral, t.Key), a.written.numeral(t.Numeral, t.Key), barsInWords(a.Chords[d].Event.Bar, t.Event.Bar))
+		return fmt.Sprintf("%s leads to %s, %s", a.NumeralOf(d), tonic, barsInWords(a.Chords[d].Event.Bar, bar))
 	}
 	switch {
 	case longest == r.First:
-		return fmt.Sprintf("it begins on %s, bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)
+		return fmt.Sprintf("it begins on %s, bar %d", tonic, bar)
 	case a.bars(longest, longest) >= 1:
-		return fmt.Sprintf("it rests on %s, bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)
+		return fmt.Sprintf("it rests on %s, bar %d", tonic, bar)
 	}
-	return fmt.Sprintf("%s in bar %d", a.written.numeral(t.Numeral, t.Key), t.Event.Bar)
+	return fmt.Sprintf("%s in bar %d", tonic, bar)
 }

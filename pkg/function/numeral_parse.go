@@ -1,10 +1,8 @@
 package function
 
 import (
-	"errors"
 	"slices"
 	"strings"
-	"unicode/utf8"
 
 	"fifthwise/pkg/chord"
 	"fifthwise/pkg/pitch"
@@ -264,25 +262,11 @@ func (p *numeralParser) quality(in figures) (chord.Quality, error) {
 	case err != nil && text == "53":
 		return q, p.fail("figures of a root position are not read", "write "+degree)
 	case err != nil:
-		return q, pitch.Within(noQuality(err), p.in, p.pos)
+		return q, pitch.Within(err, p.in, p.pos)
 	case in == lowerCase:
 		return q, p.fail("a lower-case degree has a minor third", "write the degree in capitals")
 	}
 	return q, nil
-}
-
-// noQuality is the fault of a quality, without the hint to leave out its first
-// character: that would be another chord.
-func noQuality(err error) error {
-	var e *pitch.SyntaxError
-	if !errors.As(err, &e) || e.Offset > 0 || e.Input == "" {
-		return err
-	}
-	_, first := utf8.DecodeRuneInString(e.Input)
-	if !strings.HasPrefix(e.Hint, "write "+e.Input[first:]+",") {
-		return err
-	}
-	return &pitch.SyntaxError{Input: e.Input, Msg: e.Msg, Hint: "write a quality such as m7, maj7 or 7b9"}
 }
 
 // withMinorThird is the quality of a lower-case degree, if it may have text

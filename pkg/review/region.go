@@ -62,14 +62,17 @@ func (r *reading) remark() string {
 		}
 		said++
 		other := played.Key.Relative()
-		isTold := s.region < 0 || sameKey(s.key, other)
+		if s.region >= 0 && !sameKey(s.key, other) {
+			continue
+		}
 		_, _, fits := r.readIn(other, s, played)
 		_, _, fitsHeard := r.readIn(played.Key, s, played)
-		if isTold && fits && !fitsHeard {
-			relative++
-			if first < 0 {
-				first = i
-			}
+		if !fits || fitsHeard {
+			continue
+		}
+		relative++
+		if first < 0 {
+			first = i
 		}
 	}
 	if relative == 0 || float64(relative) < leastRelative*float64(said) {

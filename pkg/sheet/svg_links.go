@@ -55,8 +55,8 @@ func arcLevels(all []stroke) (levels []int, highest int) {
 }
 
 // arrow draws an arc from one place to another with a point at its end, from its
-// base to its top. One that
-// leaves the line ends level at its edge, one that enters begins so.
+// base to its top. One that leaves the line ends level at its edge, one that
+// enters begins so.
 func (d *drawing) arrow(from, to, base, top float64, s stroke, attributes string) {
 	reach := min((to-from)/2, 28)
 	path := ""

@@ -20,12 +20,13 @@
 // # Conventions
 //
 // What words say of jumps and of times to play counts where no sound or sign says
-// it, N.C. in words where no chord symbol stands. Chords are read as written, also in the part of a transposing instrument. The
-// first key signature is the chart's key, a hint; where it names no mode, the
-// last chord decides between major and the relative minor. A kind stands for
-// the symbol that players write, so that dominant-13th is C13, without the
-// eleventh; the text of a kind decides between chords of the same notes. Augmented sixth
-// kinds are the dominant sevenths they sound like, as charts write them.
+// it, N.C. in words where no chord symbol stands. Chords are read as written, also
+// in the part of a transposing instrument. The first key signature is the
+// chart's key, a hint; where it names no mode, the last chord decides between
+// major and the relative minor. A kind stands for the symbol that players write,
+// so that dominant-13th is C13, without the eleventh; the text of a kind decides
+// between chords of the same notes. Augmented sixth kinds are the dominant
+// sevenths they sound like, as charts write them.
 //
 // Out of scope: melody, lyrics, layout and everything else that is not harmony;
 // it is kept by Annotate, and not by Chart.
